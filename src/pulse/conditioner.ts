@@ -1,0 +1,245 @@
+/**
+ * From raw samples at any rate to the inner stream: anti-alias and low-pass in one symmetric
+ * kernel, slow level, gaps kept. Knows nothing of beats.
+ */
+import { DspError } from "../dsp/errors.js";
+import { lowPassHalfKernel } from "../dsp/low-pass-kernel.js";
+import type { Polarity } from "../model/channel.js";
+import { type Hertz, hertz } from "../model/units.js";
+import type { InnerBlock, InnerClock, InnerSink } from "./inner-stream.js";
+
+/** −6 dB point. A pulse holds next to nothing above its eighth harmonic, noise does. */
+const CUTOFF = 9;
+/** Half length of the kernel, seconds; with `BETA`, mains hum at 50 and 60 Hz is over 40 dB down. */
+const HALF = 0.12;
+const BETA = 3.4;
+/** The inner rate aimed at. */
+const AIM = 62.5;
+/** Time constant of the slow level, seconds: a few beats. */
+const LEVEL = 2;
+/** Inner samples handed on at a time at most. */
+const CHUNK = 512;
+
+export interface ConditionerOptions {
+  /** Raw samples per second, 20 to 5000, whole or not. Figures are given for 25 to 1000. */
+  readonly rate: Hertz;
+  readonly polarity: Polarity;
+}
+
+export interface Conditioner extends InnerClock {
+  /** Takes raw samples, channel units; anything not finite is missing. Any cut gives the same inner stream. */
+  push(values: Float64Array): void;
+  /** Flushes what waits for samples that will not come, then ends the sink. */
+  end(): void;
+}
+
+/**
+ * Turns a channel into its inner stream (see `inner-stream.ts`).
+ *
+ * The low-pass needs 0.12 s of samples ahead: that is the delay of the inner stream behind the
+ * raw one. Times are not shifted. At both ends of a run of samples the trace is continued by its
+ * odd mirror image. An inner sample is missing where any raw sample within half an inner step is missing,
+ * and through runs too short to mirror (0.12 s): nothing is bridged, each run is filtered by itself.
+ *
+ * @throws {DspError} `argument-out-of-range`
+ */
+export function createConditioner({ rate, polarity }: ConditionerOptions, sink: InnerSink): Conditioner {
+  if (!(rate >= 20 && rate <= 5000)) {
+    throw new DspError("argument-out-of-range", `${rate} samples/s is outside 20 to 5000`);
+  }
+  const up = rate < 0.75 * AIM ? 2 : 1;
+  const down = up === 2 ? 1 : Math.max(1, Math.round(rate / AIM));
+  const innerRate = hertz((rate * up) / down);
+  const onSample = lowPassHalfKernel(CUTOFF / rate, HALF * rate, BETA, 0);
+  const between = lowPassHalfKernel(CUTOFF / rate, HALF * rate, BETA, 0.5);
+  /** Raw samples needed on each side. */
+  const reach = up === 2 ? Math.max(onSample.length - 1, between.length) : onSample.length - 1;
+  const sign = polarity === "systole-down" ? -1 : 1;
+  const fullMemory = LEVEL * innerRate;
+
+  // Raw samples of the current run, `reach` mirrored ones in front of its first.
+  const capacity = Math.max(2048, CHUNK * down) + 2 * reach + 2;
+  const raw = new Float64Array(capacity);
+  const stillRun = new Int32Array(capacity);
+  let filled = reach;
+  let open = false;
+  let mirrored = false;
+  /** Raw number of `raw[0]`. */
+  let origin = -reach;
+  /** Raw samples taken so far. */
+  let taken = 0;
+  let next = 0;
+  let level = 0;
+  let memory = 0;
+
+  const block = {
+    first: 0,
+    count: 0,
+    values: new Float64Array(CHUNK),
+    levels: new Float64Array(CHUNK),
+    still: new Float64Array(CHUNK),
+  };
+
+  function flush(): void {
+    if (block.count === 0) return;
+    sink.take(block as InnerBlock);
+    block.first += block.count;
+    block.count = 0;
+  }
+
+  /** Inner samples before number `until` that were not produced are missing. */
+  function missTo(until: number): void {
+    for (; next < until; next++) {
+      if (block.count === CHUNK) flush();
+      block.values[block.count] = Number.NaN;
+      block.levels[block.count] = Number.NaN;
+      block.still[block.count] = 0;
+      block.count++;
+    }
+  }
+
+  /** Produces every inner sample centred at or before raw number `last`, from samples that are all in `raw`. */
+  function produce(last: number): void {
+    const until = Math.floor((last * up) / down + 1e-9) + 1;
+    // Locals: the engine keeps them in registers, which it cannot do with captured variables.
+    const { values, levels, still } = block;
+    const x = raw;
+    const runs = stillRun;
+    const h = onSample;
+    const g = between;
+    const offset = origin;
+    const step = down;
+    const single = up === 1;
+    const centre = h[0]!;
+    const taps = h.length;
+    const full = fullMemory;
+    const period = 1 / rate;
+    const direction = sign;
+    while (next < until) {
+      if (block.count === CHUNK) flush();
+      const n = Math.min(until - next, CHUNK - block.count);
+      let at = block.count;
+      const stop = at + n;
+      let m = next;
+      let lev = level;
+      let mem = memory;
+      for (; at < stop; at++, m++) {
+        let acc: number;
+        let p: number;
+        if (single || (m & 1) === 0) {
+          p = (single ? m * step : m / 2) - offset;
+          acc = centre * x[p]!;
+          for (let j = 1; j < taps; j++) acc += h[j]! * (x[p - j]! + x[p + j]!);
+        } else {
+          p = (m - 1) / 2 - offset;
+          acc = 0;
+          for (let j = 0; j < g.length; j++) acc += g[j]! * (x[p - j]! + x[p + 1 + j]!);
+        }
+        if (mem < full) mem++;
+        lev += (direction * acc - lev) / mem;
+        values[at] = acc;
+        levels[at] = lev;
+        still[at] = runs[p]! * period;
+      }
+      level = lev;
+      memory = mem;
+      block.count = stop;
+      next = m;
+    }
+  }
+
+  /** First inner sample clear of a missing raw sample just before raw number `from`. */
+  function firstAfter(from: number): number {
+    return from === 0 ? 0 : Math.floor(((from - 1) * up) / down + 0.5 + 1e-9) + 1;
+  }
+
+  function openRun(): void {
+    open = true;
+    mirrored = false;
+    origin = taken - reach;
+    filled = reach;
+    level = 0;
+    memory = 0;
+  }
+
+  /** Mirrors the start of the run once enough of it is there. */
+  function mirrorStart(): void {
+    const edge = 2 * raw[reach]!;
+    for (let k = 1; k <= reach; k++) {
+      raw[reach - k] = edge - raw[reach + k]!;
+      stillRun[reach - k] = 0;
+    }
+    mirrored = true;
+    missTo(firstAfter(origin + reach));
+  }
+
+  /** Makes room by dropping samples no later output needs. */
+  function slide(): void {
+    const keep = Math.min(filled, Math.max(0, Math.floor((next * down) / up) - reach - origin));
+    raw.copyWithin(0, keep, filled);
+    stillRun.copyWithin(0, keep, filled);
+    filled -= keep;
+    origin += keep;
+  }
+
+  /** Ends the run of samples; `final` when the record ends rather than a sample being missing. */
+  function closeRun(final: boolean): void {
+    open = false;
+    if (!mirrored) return;
+    if (filled + reach > capacity) slide();
+    const edge = 2 * raw[filled - 1]!;
+    for (let k = 1; k <= reach; k++) raw[filled - 1 + k] = edge - raw[filled - 1 - k]!;
+    const last = origin + filled - 1;
+    if (final) return produce(last);
+    const clear = Math.ceil(((last + 1) * up) / down - 0.5 - 1e-9) - 1;
+    produce((clear * down) / up);
+  }
+
+  return {
+    innerRate,
+    push(input) {
+      const direction = sign;
+      const n = input.length;
+      let i = 0;
+      while (i < n) {
+        const x = input[i]!;
+        if (x - x !== 0) {
+          if (open) closeRun(false);
+          taken++;
+          i++;
+          continue;
+        }
+        if (!open) openRun();
+        if (filled === capacity) slide();
+        const stop = Math.min(n, i + capacity - filled);
+        const x0 = raw;
+        const runs = stillRun;
+        let at = filled;
+        let last = at > reach || mirrored ? raw[at - 1]! : Number.NaN;
+        let run = at > reach || mirrored ? stillRun[at - 1]! : 0;
+        for (; i < stop; i++) {
+          const v = input[i]!;
+          if (v - v !== 0) break;
+          const y = direction * v;
+          run = y === last ? run + 1 : 0;
+          last = y;
+          x0[at] = y;
+          runs[at] = run;
+          at++;
+        }
+        taken += at - filled;
+        filled = at;
+        if (!mirrored && filled > 2 * reach) mirrorStart();
+        if (mirrored) produce(origin + filled - 1 - reach);
+      }
+      if (!open) missTo(firstAfter(taken));
+      flush();
+    },
+    end() {
+      if (open) closeRun(true);
+      missTo(taken === 0 ? 0 : Math.floor(((taken - 1) * up) / down + 1e-9) + 1);
+      flush();
+      sink.end();
+    },
+  };
+}
