@@ -1,0 +1,194 @@
+/**
+ * Stretches a window so that every reference beat takes the same number of points, and takes
+ * away what is slower than the beat. Knows nothing of templates or chance.
+ */
+
+/** Points per beat: enough for four harmonics with the averaging loss of the fourth below 0.4 dB. */
+export const pointsPerBeat = 24;
+
+/** An interval between reference beats outside these bounds is a missed or an extra mark, or no heart beat. */
+const shortest = 0.25;
+const longest = 2.5;
+const shortestOfMedian = 0.5;
+const longestOfMedian = 1.8;
+
+/** Points of whole beats, end to end. */
+export interface BeatGrid {
+  readonly beats: number;
+  /** `beats × pointsPerBeat` values in the input's unit, one-beat moving mean taken away. */
+  readonly values: Float64Array;
+  /** Phase of the middle of the first point, in beats after a reference beat. */
+  readonly firstPhase: number;
+  /** Median reference interval, s. */
+  readonly interval: number;
+}
+
+/** A run of reference beats without a missed or extra one: times against phase, ends half a beat further. */
+interface PhaseRun {
+  readonly times: readonly number[];
+  readonly phases: readonly number[];
+}
+
+function median(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  const middle = sorted.length >> 1;
+  return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
+}
+
+/** Cuts the reference where an interval cannot be one beat, and carries each run on by half a beat. */
+function phaseRuns(beats: readonly number[]): { runs: PhaseRun[]; interval: number } {
+  const marks = beats.filter(Number.isFinite).sort((a, b) => a - b);
+  const usable = (gap: number) => gap >= shortest && gap <= longest;
+  const intervals = marks.slice(1).map((time, i) => time - marks[i]!);
+  const fair = intervals.filter(usable);
+  if (fair.length === 0) return { runs: [], interval: Number.NaN };
+  const typical = median(fair);
+  const good = intervals.map(
+    (gap) => usable(gap) && gap >= shortestOfMedian * typical && gap <= longestOfMedian * typical,
+  );
+  const runs: PhaseRun[] = [];
+  for (let first = 0; first < good.length; first++) {
+    if (!good[first]) continue;
+    let last = first;
+    while (last + 1 < good.length && good[last + 1]) last++;
+    const inner = marks.slice(first, last + 2);
+    // A doubtful interval beside the run is shared between its two neighbours at most.
+    const before = Math.min(0.5, (first > 0 ? intervals[first - 1]! / 2 : longest) / intervals[first]!);
+    const after = Math.min(0.5, (last + 1 < good.length ? intervals[last + 1]! / 2 : longest) / intervals[last]!);
+    runs.push({
+      times: [inner[0]! - before * intervals[first]!, ...inner, inner.at(-1)! + after * intervals[last]!],
+      phases: [-before, ...inner.map((_, i) => i), inner.length - 1 + after],
+    });
+    first = last;
+  }
+  return { runs, interval: typical };
+}
+
+/** Integral of the straight-line interpolation of a gap-free stretch, from its first sample on. */
+function runningIntegral(values: ArrayLike<number>, from: number, to: number, level: number): Float64Array {
+  const sums = new Float64Array(to - from + 1);
+  for (let i = 1; i <= to - from; i++) {
+    sums[i] = sums[i - 1]! + (values[from + i - 1]! + values[from + i]!) / 2 - level;
+  }
+  return sums;
+}
+
+/** Means of the stretch over the grid cells that lie within a gap-free stretch and a phase run. */
+interface Cells {
+  /** Number of the first cell counted from phase 0 of its run. */
+  readonly first: number;
+  readonly means: Float64Array;
+}
+
+function cellsOf(
+  values: ArrayLike<number>,
+  rate: number,
+  from: number,
+  to: number,
+  run: PhaseRun,
+): Cells | null {
+  const { times, phases } = run;
+  const timeAt = (phase: number, hint: number): number => {
+    let i = hint;
+    while (i < phases.length - 2 && phases[i + 1]! < phase) i++;
+    const part = (phase - phases[i]!) / (phases[i + 1]! - phases[i]!);
+    return times[i]! + part * (times[i + 1]! - times[i]!);
+  };
+  const phaseAt = (time: number): number => {
+    if (time <= times[0]!) return phases[0]!;
+    if (time >= times.at(-1)!) return phases.at(-1)!;
+    let i = 0;
+    while (i < times.length - 2 && times[i + 1]! < time) i++;
+    return phases[i]! + ((time - times[i]!) / (times[i + 1]! - times[i]!)) * (phases[i + 1]! - phases[i]!);
+  };
+  const first = Math.ceil(phaseAt(from / rate) * pointsPerBeat - 1e-9);
+  const last = Math.floor(phaseAt(to / rate) * pointsPerBeat + 1e-9);
+  if (last - first < 1) return null;
+  const level = values[from]!;
+  const sums = runningIntegral(values, from, to, level);
+  const integralTo = (time: number): number => {
+    const place = Math.min(to - from, Math.max(0, time * rate - from));
+    const whole = Math.min(to - from - 1, Math.floor(place));
+    const part = place - whole;
+    const a = values[from + whole]! - level;
+    const b = values[from + whole + 1]! - level;
+    return sums[whole]! + part * (a + (part * (b - a)) / 2);
+  };
+  const means = new Float64Array(last - first);
+  let earlier = timeAt(first / pointsPerBeat, 0);
+  let sum = integralTo(earlier);
+  let hint = 0;
+  for (let cell = first; cell < last; cell++) {
+    const end = (cell + 1) / pointsPerBeat;
+    while (hint < phases.length - 2 && phases[hint + 1]! < end) hint++;
+    const time = timeAt(end, Math.max(0, hint - 1));
+    const next = integralTo(time);
+    means[cell - first] = (next - sum) / ((time - earlier) * rate);
+    sum = next;
+    earlier = time;
+  }
+  return { first, means };
+}
+
+/** Takes the centred one-beat moving mean away; half a beat is lost at each end. Exactly zero gain is lost at harmonics. */
+function withoutMovingMean(cells: Cells): Cells {
+  const half = pointsPerBeat / 2;
+  const { means } = cells;
+  const length = means.length - 2 * half;
+  if (length < 1) return { first: cells.first + half, means: new Float64Array(0) };
+  const rest = new Float64Array(length);
+  for (let i = 0; i < length; i++) {
+    let sum = (means[i]! + means[i + 2 * half]!) / 2;
+    for (let k = 1; k < 2 * half; k++) sum += means[i + k]!;
+    rest[i] = means[i + half]! - sum / pointsPerBeat;
+  }
+  return { first: cells.first + half, means: rest };
+}
+
+/**
+ * Lays whole, gap-free beats end to end on a grid of `pointsPerBeat` points each.
+ *
+ * Beats touched by a missing sample, and intervals that cannot be one heart beat, are left out; nothing is
+ * bridged. Each point is the mean of the straight-line interpolated signal over its cell, so any sample
+ * rate from 25/s works without a filter before it.
+ *
+ * @param values samples, NaN where missing; values beyond ±1e150 count as missing
+ * @param beats reference times in seconds from the first sample, any order; may lie outside the window
+ * @returns `null` if no whole beat is left
+ */
+export function layBeats(values: ArrayLike<number>, rate: number, beats: readonly number[]): BeatGrid | null {
+  const { runs, interval } = phaseRuns(beats);
+  const pieces: Cells[] = [];
+  for (let from = 0; from < values.length; from++) {
+    if (!(Math.abs(values[from]!) < 1e150)) continue;
+    let to = from;
+    while (to + 1 < values.length && Math.abs(values[to + 1]!) < 1e150) to++;
+    for (const run of to > from ? runs : []) {
+      const cells = cellsOf(values, rate, from, to, run);
+      if (cells !== null) pieces.push(withoutMovingMean(cells));
+    }
+    from = to;
+  }
+  const wholeBeats = (piece: Cells, offset: number): { skip: number; count: number } => {
+    const skip = (((offset - piece.first) % pointsPerBeat) + pointsPerBeat) % pointsPerBeat;
+    return { skip, count: Math.max(0, Math.floor((piece.means.length - skip) / pointsPerBeat)) };
+  };
+  let offset = 0;
+  let beatsKept = 0;
+  for (let tried = 0; tried < pointsPerBeat; tried++) {
+    const total = pieces.reduce((sum, piece) => sum + wholeBeats(piece, tried).count, 0);
+    if (total > beatsKept) {
+      beatsKept = total;
+      offset = tried;
+    }
+  }
+  if (beatsKept === 0) return null;
+  const laid = new Float64Array(beatsKept * pointsPerBeat);
+  let at = 0;
+  for (const piece of pieces) {
+    const { skip, count } = wholeBeats(piece, offset);
+    laid.set(piece.means.subarray(skip, skip + count * pointsPerBeat), at);
+    at += count * pointsPerBeat;
+  }
+  return { beats: beatsKept, values: laid, firstPhase: (offset + 0.5) / pointsPerBeat, interval };
+}
