@@ -4,6 +4,7 @@
  */
 import { DspError } from "../dsp/errors.js";
 import { lowPassHalfKernel } from "../dsp/low-pass-kernel.js";
+import { filterEvery, filterMidway } from "../dsp/symmetric-fir.js";
 import type { Polarity } from "../model/channel.js";
 import { type Hertz, hertz } from "../model/units.js";
 import type { InnerBlock, InnerClock, InnerSink } from "./inner-stream.js";
@@ -101,51 +102,43 @@ export function createConditioner({ rate, polarity }: ConditionerOptions, sink: 
   /** Produces every inner sample centred at or before raw number `last`, from samples that are all in `raw`. */
   function produce(last: number): void {
     const until = Math.floor((last * up) / down + 1e-9) + 1;
-    // Locals: the engine keeps them in registers, which it cannot do with captured variables.
-    const { values, levels, still } = block;
-    const x = raw;
-    const runs = stillRun;
-    const h = onSample;
-    const g = between;
-    const offset = origin;
-    const step = down;
-    const single = up === 1;
-    const centre = h[0]!;
-    const taps = h.length;
-    const full = fullMemory;
-    const period = 1 / rate;
-    const direction = sign;
     while (next < until) {
       if (block.count === CHUNK) flush();
       const n = Math.min(until - next, CHUNK - block.count);
-      let at = block.count;
-      const stop = at + n;
-      let m = next;
-      let lev = level;
-      let mem = memory;
-      for (; at < stop; at++, m++) {
-        let acc: number;
-        let p: number;
-        if (single || (m & 1) === 0) {
-          p = (single ? m * step : m / 2) - offset;
-          acc = centre * x[p]!;
-          for (let j = 1; j < taps; j++) acc += h[j]! * (x[p - j]! + x[p + j]!);
-        } else {
-          p = (m - 1) / 2 - offset;
-          acc = 0;
-          for (let j = 0; j < g.length; j++) acc += g[j]! * (x[p - j]! + x[p + 1 + j]!);
+      const at = block.count;
+      if (up === 1) {
+        filterEvery(raw, next * down - origin, down, onSample, n, block.values, at);
+      } else {
+        for (let i = 0; i < n; i++) {
+          const p = Math.floor((next + i) / 2) - origin;
+          if (((next + i) & 1) === 1) block.values[at + i] = filterMidway(raw, p, between);
+          else filterEvery(raw, p, 1, onSample, 1, block.values, at + i);
         }
-        if (mem < full) mem++;
-        lev += (direction * acc - lev) / mem;
-        values[at] = acc;
-        levels[at] = lev;
-        still[at] = runs[p]! * period;
       }
-      level = lev;
-      memory = mem;
-      block.count = stop;
-      next = m;
+      describe(at, n);
+      block.count += n;
+      next += n;
     }
+  }
+
+  /** Fills in level and stillness of `n` inner samples from number `next` on, whose values are in the block. */
+  function describe(at: number, n: number): void {
+    const { values, levels, still } = block;
+    const runs = stillRun;
+    const offset = origin;
+    const stride = down / up;
+    const rise = 1 / fullMemory;
+    let lev = level;
+    let mem = memory;
+    for (let i = 0; i < n; i++) {
+      const plain = sign * values[at + i]!;
+      // A plain mean until the memory is full, then an exponential one.
+      lev += mem < fullMemory ? (plain - lev) / ++mem : (plain - lev) * rise;
+      levels[at + i] = lev;
+      still[at + i] = runs[Math.floor((next + i) * stride) - offset]! / rate;
+    }
+    level = lev;
+    memory = mem;
   }
 
   /** First inner sample clear of a missing raw sample just before raw number `from`. */
@@ -195,10 +188,29 @@ export function createConditioner({ rate, polarity }: ConditionerOptions, sink: 
     produce((clear * down) / up);
   }
 
+  /** Copies finite samples of `input` to `raw` up to number `stop`; returns where `raw` is filled to. */
+  function copyRun(input: Float64Array, start: number, stop: number): number {
+    const x = raw;
+    const runs = stillRun;
+    const first = filled === reach && !mirrored;
+    let last = first ? Number.NaN : x[filled - 1]!;
+    let run = first ? 0 : runs[filled - 1]!;
+    let at = filled;
+    for (let i = start; i < stop; i++) {
+      const v = sign * input[i]!;
+      if (v - v !== 0) break;
+      run = v === last ? run + 1 : 0;
+      last = v;
+      x[at] = v;
+      runs[at] = run;
+      at++;
+    }
+    return at;
+  }
+
   return {
     innerRate,
     push(input) {
-      const direction = sign;
       const n = input.length;
       let i = 0;
       while (i < n) {
@@ -211,22 +223,8 @@ export function createConditioner({ rate, polarity }: ConditionerOptions, sink: 
         }
         if (!open) openRun();
         if (filled === capacity) slide();
-        const stop = Math.min(n, i + capacity - filled);
-        const x0 = raw;
-        const runs = stillRun;
-        let at = filled;
-        let last = at > reach || mirrored ? raw[at - 1]! : Number.NaN;
-        let run = at > reach || mirrored ? stillRun[at - 1]! : 0;
-        for (; i < stop; i++) {
-          const v = input[i]!;
-          if (v - v !== 0) break;
-          const y = direction * v;
-          run = y === last ? run + 1 : 0;
-          last = y;
-          x0[at] = y;
-          runs[at] = run;
-          at++;
-        }
+        const at = copyRun(input, i, Math.min(n, i + capacity - filled));
+        i += at - filled;
         taken += at - filled;
         filled = at;
         if (!mirrored && filled > 2 * reach) mirrorStart();
