@@ -42,7 +42,8 @@ function whole(cells, gain, digits) {
   return cells.map((cell) => {
     if (cell === null) return null;
     const number = Math.round(Number(cell) * gain);
-    if (Math.abs(number / gain - Number(cell)) > 0.5 * 10 ** -digits) throw new Error(`${cell} is not n/${gain}`);
+    if (Math.abs(number / gain - Number(cell)) > 0.5 * 10 ** -digits)
+      throw new Error(`${cell} is not n/${gain}`);
     return number;
   });
 }
@@ -65,7 +66,9 @@ function wfdb(name, rate, groups, comments) {
         sum = (sum + value) | 0;
       });
       const checksum = (sum << 16) >> 16;
-      lines.push(`${file} ${format} ${gain}(0)/${unit} ${format} 0 ${numbers[0] ?? invalid} ${checksum} 0 ${label}`);
+      lines.push(
+        `${file} ${format} ${gain}(0)/${unit} ${format} 0 ${numbers[0] ?? invalid} ${checksum} 0 ${label}`,
+      );
     });
     writeFileSync(new URL(`recordings/${file}`, to), buffer);
   }
@@ -83,7 +86,12 @@ wfdb(
     {
       format: 16,
       signals: [
-        { label: "PLETH", gain: 1023, unit: "NU", numbers: whole(column(bidmcHead, bidmc, "PLETH"), 1023, 4) },
+        {
+          label: "PLETH",
+          gain: 1023,
+          unit: "NU",
+          numbers: whole(column(bidmcHead, bidmc, "PLETH"), 1023, 4),
+        },
         { label: "II", gain: 510, unit: "mV", numbers: whole(column(bidmcHead, bidmc, "II"), 510, 4) },
       ],
     },
