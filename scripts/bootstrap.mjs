@@ -19,7 +19,9 @@ const work = {
     ["Tests", tool("vitest"), "run"],
   ],
   accuracy: [["Accuracy", tool("tsx"), "scripts/accuracy/main.ts", ...process.argv.slice(3)]],
-  bench: [["Speed", tool("tsx"), "scripts/bench/main.ts", ...process.argv.slice(3)]],
+  bench: [
+    ["Speed", node, "--expose-gc", "--import", "tsx", "scripts/bench/main.ts", ...process.argv.slice(3)],
+  ],
 };
 
 function stop(lines, code = 1) {
