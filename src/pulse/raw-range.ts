@@ -1,0 +1,115 @@
+/**
+ * The range of the last two seconds of raw samples, and steps of level out of it.
+ * Fed with the extremes of short pieces, so it costs next to nothing per sample.
+ */
+
+/** The range is kept as eight cells of five pieces. */
+const cellPieces = 5;
+const cells = 8;
+/** Pieces before a range exists at all, and pieces that make up "stays away". */
+const piecesBefore = 6;
+const piecesAfter = 10;
+
+export interface RawRange {
+  /**
+   * Takes the extremes of the next piece; `low` above `high` means that it held no samples.
+   * @returns whether a level step is now certain; it began `stepAge()` pieces ago
+   */
+  next(low: number, high: number): boolean;
+  stepAge(): number;
+  /** Highest less lowest value of the last 2 s; 0 while unknown. */
+  recent(): number;
+  /** The same over all pieces so far. */
+  whole(): number;
+  pieces(): number;
+}
+
+export function createRawRange(): RawRange {
+  const lows = new Float64Array(cells);
+  const highs = new Float64Array(cells);
+  // An object, not single variables: its numbers are changed in place and nothing is allocated.
+  const s = {
+    low: Number.POSITIVE_INFINITY,
+    high: Number.NEGATIVE_INFINITY,
+    wholeLow: Number.POSITIVE_INFINITY,
+    wholeHigh: Number.NEGATIVE_INFINITY,
+    stepLow: Number.NaN,
+    stepHigh: Number.NaN,
+    afterLow: Number.NaN,
+    afterHigh: Number.NaN,
+    following: 0,
+    pieces: 0,
+  };
+  forget();
+
+  function forget(): void {
+    lows.fill(Number.POSITIVE_INFINITY);
+    highs.fill(Number.NEGATIVE_INFINITY);
+    s.low = Number.POSITIVE_INFINITY;
+    s.high = Number.NEGATIVE_INFINITY;
+    s.pieces = 0;
+  }
+
+  function widen(low: number, high: number): void {
+    const cell = Math.floor(s.pieces / cellPieces) % cells;
+    if (s.pieces % cellPieces === 0) {
+      lows[cell] = Number.POSITIVE_INFINITY;
+      highs[cell] = Number.NEGATIVE_INFINITY;
+      s.low = Number.POSITIVE_INFINITY;
+      s.high = Number.NEGATIVE_INFINITY;
+      for (let k = 0; k < cells; k++) {
+        if (lows[k]! < s.low) s.low = lows[k]!;
+        if (highs[k]! > s.high) s.high = highs[k]!;
+      }
+    }
+    if (low < lows[cell]!) lows[cell] = low;
+    if (high > highs[cell]!) highs[cell] = high;
+    if (low < s.low) s.low = low;
+    if (high > s.high) s.high = high;
+    s.pieces++;
+  }
+
+  /** Starts to follow a trace that has left its range by half of it. */
+  function watchForStep(low: number, high: number): void {
+    const range = s.high - s.low;
+    if (!(low > s.high + 0.5 * range || high < s.low - 0.5 * range)) return;
+    s.following = 1;
+    s.stepLow = s.low;
+    s.stepHigh = s.high;
+    s.afterLow = Number.POSITIVE_INFINITY;
+    s.afterHigh = Number.NEGATIVE_INFINITY;
+  }
+
+  /** A step is certain once the trace has kept away by more than either range. */
+  function follow(low: number, high: number): boolean {
+    s.following++;
+    if (low < s.afterLow) s.afterLow = low;
+    if (high > s.afterHigh) s.afterHigh = high;
+    const away = Math.max(s.afterLow - s.stepHigh, s.stepLow - s.afterHigh);
+    const stays = away > Math.max(s.stepHigh - s.stepLow, s.afterHigh - s.afterLow);
+    if (low > high || !stays) {
+      s.following = 0;
+      return false;
+    }
+    if (s.following < piecesAfter) return false;
+    s.following = 0;
+    forget();
+    return true;
+  }
+
+  return {
+    next(low, high) {
+      if (low < s.wholeLow) s.wholeLow = low;
+      if (high > s.wholeHigh) s.wholeHigh = high;
+      let step = false;
+      if (s.following > 0) step = follow(low, high);
+      else if (low <= high && s.pieces >= piecesBefore) watchForStep(low, high);
+      widen(low, high);
+      return step;
+    },
+    stepAge: () => piecesAfter,
+    recent: () => (s.high > s.low ? s.high - s.low : 0),
+    whole: () => (s.wholeHigh > s.wholeLow ? s.wholeHigh - s.wholeLow : 0),
+    pieces: () => s.pieces,
+  };
+}
