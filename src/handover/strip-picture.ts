@@ -1,0 +1,323 @@
+/**
+ * The strip: a recording row by row, trace, beats and capture grade under each other, so that a
+ * reader sees where it may be believed. Long recordings show the rows that matter, and say which.
+ */
+import type { CaptureGrade } from "../model/index.js";
+import { gradeMark, gradeMeanings } from "./grade-mark.js";
+import { hatchPattern } from "./hatch.js";
+import { inkOf, inks, type Role, smallType } from "./inks.js";
+import { lettering, textWidth } from "./lettering.js";
+import { headPiece, legendPiece, margin, type Piece, pageOf, pageWidth, smallPiece } from "./page.js";
+import { element, line } from "./svg.js";
+import { quantile, type Trace } from "./trace.js";
+import { linePath } from "./trace-path.js";
+
+/** A stretch of one grade, seconds from the first sample of the record. */
+export interface GradeSpan {
+  readonly from: number;
+  readonly to: number;
+  readonly capture: CaptureGrade;
+}
+
+export interface StripRow {
+  /** Systole upward; its span is the row's. */
+  readonly trace: Trace;
+  /** Peaks, seconds. */
+  readonly beats: readonly number[];
+}
+
+export interface StripPicture {
+  readonly sentence: string;
+  /** File and channel. */
+  readonly context: string;
+  /** Side, digit and role in words, or that nobody has stated them (S4). */
+  readonly site: string;
+  readonly role: Role;
+  /** All of one length, in time order, not necessarily adjoining. */
+  readonly rows: readonly StripRow[];
+  /** Of the whole recording, adjoining, neighbours of one grade already joined. */
+  readonly grades: readonly GradeSpan[];
+  /** Where a pulse went away and, if it did, came back. */
+  readonly losses: readonly { readonly from: number; readonly back: number | null }[];
+  /** Extra lines, e.g. that a row was left out. */
+  readonly notes: readonly string[];
+}
+
+const traceTop = 20;
+const traceHeight = 58;
+const bandTop = traceTop + traceHeight + 12;
+const bandHeight = 20;
+const rowHeight = bandTop + bandHeight + 14;
+const left = margin;
+const width = pageWidth - 2 * margin;
+
+/** `12`, `1:05` or `2:01:05`: seconds alone below a minute's worth of reading. */
+export function clockText(time: number): string {
+  const whole = Math.floor(time + 1e-9);
+  const s = whole % 60;
+  const m = Math.floor(whole / 60) % 60;
+  const h = Math.floor(whole / 3600);
+  const two = (value: number) => String(value).padStart(2, "0");
+  return h > 0 ? `${h}:${two(m)}:${two(s)}` : `${m}:${two(s)}`;
+}
+
+/** Textures of the band; `bandGround` fills solid itself. */
+const bandFill: Readonly<Record<CaptureGrade, string>> = {
+  solid: "none",
+  shaky: "url(#band-shaky)",
+  none: inks.sheet,
+  off: inks.sheet,
+  unreadable: "url(#band-unreadable)",
+};
+
+function bandDefs(ink: string): string {
+  return hatchPattern("band-shaky", ink, 7, 1.4) + hatchPattern("band-unreadable", inks.soft, 6, 1.6, true);
+}
+
+/** Ground of a stretch of the band; solid is the only one filled. */
+function bandGround(grade: CaptureGrade, ink: string, box: Readonly<Record<string, number>>): string {
+  if (grade !== "solid") return element("rect", { ...box, fill: bandFill[grade] });
+  return element("rect", { ...box, fill: ink, "fill-opacity": 0.3 });
+}
+
+/** One stretch of the band; its word if there is room, else its sign, else its texture alone. */
+function drawSpan(span: GradeSpan, ink: string, x1: number, x2: number, top: number): string {
+  const room = x2 - x1;
+  const middle = (x1 + x2) / 2;
+  const y = top + bandHeight / 2;
+  const place = { x: x1, y: top, width: room, height: bandHeight };
+  const box =
+    bandGround(span.capture, ink, place) +
+    element("rect", { ...place, fill: "none", stroke: inks.ink, "stroke-width": 1 });
+  const word = textWidth(span.capture, smallType, true) * 1.05 + 18;
+  const patch = (patchWidth: number) =>
+    element("rect", {
+      x: middle - patchWidth / 2,
+      y: top + 1,
+      width: patchWidth,
+      height: bandHeight - 2,
+      fill: inks.sheet,
+    });
+  if (room >= word + 6) {
+    return (
+      box +
+      patch(word + 4) +
+      gradeMark(span.capture, middle - word / 2 + 7, y, 10, inks.ink) +
+      lettering(span.capture, middle - word / 2 + 17, y + 5, { bold: true })
+    );
+  }
+  if (room >= 16) return box + patch(14) + gradeMark(span.capture, middle, y, 10, inks.ink);
+  return box;
+}
+
+function drawRow(picture: StripPicture, row: StripRow, scale: RowScale): string {
+  const { from, to } = row.trace;
+  const x = (time: number) => left + (width * (time - from)) / (to - from);
+  const inside = (time: number) => time >= from && time < to;
+  const ink = inkOf(picture.role);
+  const step = to - from > 15 ? 5 : 1;
+  const ticks: string[] = [];
+  for (let time = Math.ceil(from / step) * step; time <= to; time += step) {
+    const tall = time % (step * 2) === 0 ? 5 : 3;
+    ticks.push(
+      line([x(time), traceTop + traceHeight + 12], [x(time), traceTop + traceHeight + 12 - tall], {
+        stroke: inks.soft,
+      }),
+    );
+  }
+  const beats = row.beats
+    .filter(inside)
+    .map((time) =>
+      line([x(time), traceTop - 4], [x(time), traceTop + 2], { stroke: inks.ink, "stroke-width": 1.5 }),
+    );
+  const grades = picture.grades
+    .filter((span) => span.to > from && span.from < to)
+    .map((span) => drawSpan(span, ink, x(Math.max(from, span.from)), x(Math.min(to, span.to)), bandTop));
+  const losses = picture.losses.flatMap((loss) => [
+    ...(inside(loss.from) ? [flag(x(loss.from), "pulse lost")] : []),
+    ...(loss.back !== null && inside(loss.back) ? [flag(x(loss.back), "back")] : []),
+  ]);
+  const plot = { x, y: scale.y };
+  return [
+    element("rect", { x: left, y: traceTop - 6, width, height: traceHeight + 18, fill: inks.sheet }),
+    lettering(clockText(from), left, traceTop - 9, { ink: inks.soft }),
+    lettering(clockText(to), left + width, traceTop - 9, { ink: inks.soft, anchor: "end" }),
+    ...beats,
+    element("path", {
+      d: linePath(row.trace, plot),
+      fill: "none",
+      stroke: ink,
+      "stroke-width": 1.3,
+      "stroke-linejoin": "round",
+    }),
+    ...ticks,
+    ...grades,
+    ...losses,
+  ].join("");
+}
+
+function flag(x: number, text: string): string {
+  const wide = textWidth(text, smallType, true) * 1.05 + 8;
+  const start = x > pageWidth - margin - wide ? x - wide : x;
+  return (
+    line([x, traceTop - 6], [x, bandTop], {
+      stroke: inks.ink,
+      "stroke-width": 1.5,
+      "stroke-dasharray": "4 3",
+    }) +
+    element("rect", {
+      x: start,
+      y: traceTop + 1,
+      width: wide,
+      height: 17,
+      fill: inks.sheet,
+      "fill-opacity": 0.9,
+    }) +
+    lettering(text, start + 4, traceTop + 14, { bold: true })
+  );
+}
+
+interface RowScale {
+  y(value: number): number;
+}
+
+/** One scale for all rows of a page, from the bulk of the samples, so that a spike does not flatten the rest. */
+function scaleOf(rows: readonly StripRow[]): RowScale {
+  const spreads = rows.map(({ trace }) => ({
+    low: quantile(trace.values, 0.01),
+    high: quantile(trace.values, 0.99),
+  }));
+  const low =
+    quantile(
+      spreads.flatMap(({ low }) => (low === null ? [] : [low])),
+      0.05,
+    ) ?? 0;
+  const high =
+    quantile(
+      spreads.flatMap(({ high }) => (high === null ? [] : [high])),
+      0.95,
+    ) ?? 1;
+  const height = high > low ? high - low : 1;
+  return {
+    y(value) {
+      const share = Math.min(1.06, Math.max(-0.06, (value - low) / height));
+      return traceTop + 4 + (traceHeight - 4) * (1 - share);
+    },
+  };
+}
+
+function rowsPiece(picture: StripPicture): Piece {
+  const scale = scaleOf(picture.rows);
+  const parts: string[] = [];
+  let y = 6;
+  let before: number | null = null;
+  for (const row of picture.rows) {
+    if (before !== null && row.trace.from > before + 1e-6) {
+      const text = `${clockText(before)} to ${clockText(row.trace.from)} not drawn`;
+      parts.push(
+        line([margin, y + 8], [margin + 60, y + 8], { stroke: inks.soft, "stroke-dasharray": "2 5" }),
+        lettering(text, margin + 70, y + 13, { ink: inks.soft }),
+      );
+      y += 28;
+    }
+    parts.push(element("g", { transform: `translate(0 ${y})` }, drawRow(picture, row, scale)));
+    y += rowHeight;
+    before = row.trace.to;
+  }
+  return { height: y, markup: parts.join("") };
+}
+
+/** The whole recording as one band, when not all of it is drawn. */
+function overviewPiece(picture: StripPicture): Piece {
+  const first = picture.grades[0];
+  const last = picture.grades.at(-1);
+  if (first === undefined || last === undefined) return { height: 0, markup: "" };
+  const x = (time: number) => left + (width * (time - first.from)) / (last.to - first.from);
+  const spans = picture.grades.map((span) =>
+    bandGround(span.capture, inkOf(picture.role), {
+      x: x(span.from),
+      y: 24,
+      width: Math.max(0.5, x(span.to) - x(span.from)),
+      height: 14,
+    }),
+  );
+  const windows = picture.rows.map(({ trace }) =>
+    line([x(trace.from), 41], [Math.max(x(trace.to), x(trace.from) + 2), 41], {
+      stroke: inks.ink,
+      "stroke-width": 3,
+    }),
+  );
+  return {
+    height: 56,
+    markup: [
+      lettering(`${clockText(first.from)} to ${clockText(last.to)}, drawn where underlined`, left, 16, {
+        ink: inks.soft,
+      }),
+      ...spans,
+      element("rect", { x: left, y: 24, width, height: 14, fill: "none", stroke: inks.ink }),
+      ...windows,
+    ].join(""),
+  };
+}
+
+/** The whole page as SVG. */
+export function stripPicture(picture: StripPicture): string {
+  const ink = inkOf(picture.role);
+  const drawn = picture.rows.reduce((sum, { trace }) => sum + trace.to - trace.from, 0);
+  const whole = (picture.grades.at(-1)?.to ?? 0) - (picture.grades[0]?.from ?? 0);
+  const used = [...new Set(picture.grades.map((span) => span.capture))];
+  const legend = legendPiece([
+    ...used.map((grade) => ({
+      mark: (x: number, y: number) => gradeMark(grade, x, y, 12, inks.ink),
+      text: `${grade}: ${gradeMeanings[grade]}`,
+    })),
+    {
+      mark: (x: number, y: number) => line([x, y - 5], [x, y + 5], { stroke: inks.ink, "stroke-width": 1.5 }),
+      text: "a beat as found",
+    },
+  ]);
+  const pieces = [
+    headPiece(picture.context, picture.sentence),
+    { height: 26, markup: lettering(picture.site, margin, 14, { bold: true, size: 15, ink }) },
+    ...(whole > drawn + 1 ? [overviewPiece(picture)] : []),
+    rowsPiece(picture),
+    legend,
+    ...(picture.notes.length > 0 ? [smallPiece(picture.notes.join(" "))] : []),
+  ];
+  return pageOf(picture.sentence, bandDefs(ink), pieces);
+}
+
+/** Seconds of signal in one row of the strip. */
+export function rowSeconds(duration: number): number {
+  if (duration <= 60) return 10;
+  return duration <= 240 ? 20 : 30;
+}
+
+/** Most rows on one page. */
+export const mostRows = 16;
+
+/**
+ * Which rows of a recording to draw: all if they fit; else the first, the last and those with a lost
+ * pulse or a grade other than solid, earliest first, filled up from the start.
+ *
+ * @returns start of each row in seconds, rising
+ */
+export function chooseRows(
+  grades: readonly GradeSpan[],
+  losses: readonly { readonly from: number }[],
+): number[] {
+  const first = grades[0]?.from ?? 0;
+  const last = grades.at(-1)?.to ?? 0;
+  const step = rowSeconds(last - first);
+  const count = Math.max(1, Math.ceil((last - first) / step - 1e-6));
+  if (count <= mostRows) return Array.from({ length: count }, (_, i) => first + i * step);
+  const rowOf = (time: number) => Math.min(count - 1, Math.floor((time - first) / step));
+  const wanted = new Set([0, count - 1]);
+  const add = (row: number) => {
+    if (wanted.size < mostRows) wanted.add(row);
+  };
+  for (const loss of losses) add(rowOf(loss.from));
+  for (const span of grades) if (span.capture !== "solid") add(rowOf(span.from));
+  for (let row = 1; wanted.size < mostRows; row++) add(row);
+  return [...wanted].sort((a, b) => a - b).map((row) => first + row * step);
+}
