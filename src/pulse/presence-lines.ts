@@ -30,7 +30,7 @@ function gainAt(k: number, points: number): number {
  */
 export function beatLines(grid: BeatGrid): BeatLines {
   const { beats, values } = grid;
-  const around = Math.floor(beats / 2) - 1;
+  const around = Math.floor((beats - 1) / 2);
   const first = beats - around;
   const lines = spectrumLines(values, first, harmonicCount * beats + around);
   const re: number[] = [];

@@ -23,7 +23,7 @@ export interface BeatGrid {
   readonly interval: number;
 }
 
-/** A run of reference beats without a missed or extra one: times against phase, ends half a beat further. */
+/** A run of reference beats without a missed or extra one: times against phase, carried on beyond its ends. */
 interface PhaseRun {
   readonly times: readonly number[];
   readonly phases: readonly number[];
@@ -35,7 +35,7 @@ function median(values: readonly number[]): number {
   return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }
 
-/** Cuts the reference where an interval cannot be one beat, and carries each run on by half a beat. */
+/** Cuts the reference where an interval cannot be one beat, and carries each run on a little beyond its ends. */
 function phaseRuns(beats: readonly number[]): { runs: PhaseRun[]; interval: number } {
   const marks = beats.filter(Number.isFinite).sort((a, b) => a - b);
   const usable = (gap: number) => gap >= shortest && gap <= longest;
@@ -52,9 +52,10 @@ function phaseRuns(beats: readonly number[]): { runs: PhaseRun[]; interval: numb
     let last = first;
     while (last + 1 < good.length && good[last + 1]) last++;
     const inner = marks.slice(first, last + 2);
-    // A doubtful interval beside the run is shared between its two neighbours at most.
-    const before = Math.min(0.5, (first > 0 ? intervals[first - 1]! / 2 : longest) / intervals[first]!);
-    const after = Math.min(0.5, (last + 1 < good.length ? intervals[last + 1]! / 2 : longest) / intervals[last]!);
+    // At the ends of the reference one more beat is taken to be as long as its neighbour, half of it as context;
+    // of a doubtful interval beside the run at most half a beat is used, and never more than half of the interval.
+    const before = first > 0 ? Math.min(0.5, intervals[first - 1]! / 2 / intervals[first]!) : 1;
+    const after = last + 1 < good.length ? Math.min(0.5, intervals[last + 1]! / 2 / intervals[last]!) : 1;
     runs.push({
       times: [inner[0]! - before * intervals[first]!, ...inner, inner.at(-1)! + after * intervals[last]!],
       phases: [-before, ...inner.map((_, i) => i), inner.length - 1 + after],
