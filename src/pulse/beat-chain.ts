@@ -1,0 +1,128 @@
+/**
+ * Which waves are beats: the best chain of waves, where each wave brings what its size is worth and
+ * each interval costs what its strangeness is worth. A wave is judged by what comes before and after it: a
+ * second wave of one pulse leaves two short intervals behind, an early beat only one.
+ */
+import type { BeatSettings } from "./beat-settings.js";
+
+const KEPT = 256;
+/** No two beats are closer than this, s: 270 beats/min. */
+const CLOSEST = 0.22;
+/** Without a trusted rhythm, intervals below this are held to be the second wave of a pulse, s. */
+const UNTRUSTED = 0.45;
+
+export interface BeatChain {
+  /**
+   * Appends a wave; times must not fall.
+   *
+   * @param worth    above 0 if by its size more likely a beat than not
+   * @param interval expected from the beat before to this one, s
+   * @param trust    in `interval`, 0 to 1
+   */
+  add(id: number, time: number, worth: number, interval: number, trust: number): void;
+  /**
+   * Takes the next wave that is decided to be a beat.
+   *
+   * @param before waves up to this time are decided now, s
+   * @param now    everything up to this time is known, s
+   * @returns the id of a beat, or −1 when nothing more is decided
+   */
+  decide(before: number, now: number): number;
+  reset(): void;
+}
+
+export function createBeatChain({ rhythm, slack, pause }: BeatSettings): BeatChain {
+  const ids = new Int32Array(KEPT);
+  const times = new Float64Array(KEPT);
+  const worths = new Float64Array(KEPT);
+  const intervals = new Float64Array(KEPT);
+  const trusts = new Float64Array(KEPT);
+  const scores = new Float64Array(KEPT);
+  /** First wave of the best chain that ends here. */
+  const starts = new Int32Array(KEPT);
+  /** Waves `head` up to `count` are undecided. */
+  let head = 0;
+  let count = 0;
+  /** Time of the last decided beat; NaN before the first. */
+  let rootTime = Number.NaN;
+
+  function cost(distance: number, interval: number, trust: number): number {
+    if (trust <= 0) return distance < UNTRUSTED ? rhythm * Math.log(UNTRUSTED / distance) : 0;
+    const off = Math.log(distance / interval);
+    const strange = off < -slack ? -off - slack : off > slack ? pause * (off - slack) : 0;
+    const quick = trust < 1 && distance < UNTRUSTED ? Math.log(UNTRUSTED / distance) : 0;
+    return rhythm * (trust * strange + (1 - trust) * quick);
+  }
+
+  /** Number of the first wave on the best chain from the root through what is known; −1 if none. */
+  function firstOfBest(now: number): number {
+    let bestEnd = -1;
+    let top = Number.NEGATIVE_INFINITY;
+    for (let j = head; j < count; j++) {
+      const at = j % KEPT;
+      const time = times[at]!;
+      const interval = intervals[at]!;
+      const trust = trusts[at]!;
+      const since = time - rootTime;
+      let best = 0;
+      if (since < CLOSEST) best = Number.NEGATIVE_INFINITY;
+      else if (since >= CLOSEST) best = -cost(since, interval, trust);
+      let start = j;
+      for (let i = head; i < j; i++) {
+        const distance = time - times[i % KEPT]!;
+        if (distance < CLOSEST) break;
+        const through = scores[i % KEPT]! - cost(distance, interval, trust);
+        if (through > best) {
+          best = through;
+          start = starts[i % KEPT]!;
+        }
+      }
+      const score = worths[at]! + best;
+      scores[at] = score;
+      starts[at] = start;
+      const overdue = now - time;
+      const end = overdue > interval && trust > 0 ? score - cost(overdue, interval, trust) : score;
+      if (end > top) {
+        top = end;
+        bestEnd = j;
+      }
+    }
+    if (bestEnd < 0) return -1;
+    const last = (count - 1) % KEPT;
+    const idle = now - rootTime;
+    const nothing = Number.isNaN(rootTime)
+      ? 0
+      : -cost(Math.max(idle, intervals[last]!), intervals[last]!, trusts[last]!);
+    return top > nothing ? starts[bestEnd % KEPT]! : -1;
+  }
+
+  return {
+    add(id, time, worth, interval, trust) {
+      const at = count % KEPT;
+      ids[at] = id;
+      times[at] = time;
+      worths[at] = worth;
+      intervals[at] = interval;
+      trusts[at] = trust;
+      count++;
+      if (count - head > KEPT) head = count - KEPT;
+    },
+    decide(before, now) {
+      while (head < count && times[head % KEPT]! <= before) {
+        const first = firstOfBest(now);
+        const at = head % KEPT;
+        const isBeat = first === head;
+        head++;
+        if (!isBeat) continue;
+        rootTime = times[at]!;
+        return ids[at]!;
+      }
+      return -1;
+    },
+    reset() {
+      head = 0;
+      count = 0;
+      rootTime = Number.NaN;
+    },
+  };
+}
