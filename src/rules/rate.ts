@@ -27,6 +27,18 @@ export const rateRules = [
     note: "From memory. Counts only together with rate.differs. Relative to the sound side.",
   },
   {
+    id: "rate.unmatched",
+    text: "beats of one side have no partner on the other",
+    measure: "beats without a partner",
+    comparator: ">",
+    value: 10,
+    unit: "%",
+    source: "ours: one missed beat in ten is more than detection misses on the project's marked recordings",
+    support: "working default",
+    date: "2026-11-25",
+    note: "Share of the beats of both sides together, both recorded on one clock.",
+  },
+  {
     id: "rate.deficit",
     text: "more heart beats than pulses, as in atrial fibrillation",
     measure: "pulse deficit",

@@ -14,6 +14,7 @@ export type Measure =
   | "pulse rate difference"
   | "pulse rate difference, relative"
   | "pulse deficit"
+  | "beats without a partner"
   | "presence p"
   | "hidden wave over sound side"
   | "perfusion index"

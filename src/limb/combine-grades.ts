@@ -1,0 +1,79 @@
+/** From the grades of windows to the grade of a reading. */
+import type { CaptureGrade, Reason, Seconds, Window } from "../model/index.js";
+import { ruleOf } from "../rules/index.js";
+
+export interface CombinedGrade {
+  readonly capture: CaptureGrade;
+  readonly reasons: readonly Reason[];
+}
+
+/** Shortest stretch that can be called solid, seconds: the length of one graded window. */
+const shortest = 5;
+/** Windows that join to within this count as joined, seconds. */
+const seam = 0.05;
+
+/**
+ * - `solid`: every window solid, no hole between them, at least 5 s
+ * - `shaky`: some solid or shaky window, but not all solid (a pulse lost on the way is among these)
+ * - `none`: every window none: a working probe throughout, and never a pulse wave
+ * - `off`: otherwise, if the probe was off anywhere, since nothing then speaks for a working probe
+ * - `unreadable`: otherwise, and when there is no window at all
+ *
+ * So no window can be argued away: solid and none both need the whole stretch.
+ * Reasons are those of the windows, each code once with its gravest window's value, in order of appearance.
+ */
+export function combineGrades(windows: readonly Window[]): CombinedGrade {
+  const reasons = new Map<string, Reason>();
+  for (const window of windows)
+    for (const reason of window.reasons) if (!reasons.has(reason.code)) reasons.set(reason.code, reason);
+  const add = (reason: Reason) => {
+    if (!reasons.has(reason.code)) reasons.set(reason.code, reason);
+  };
+
+  const any = (...grades: CaptureGrade[]) => windows.some((window) => grades.includes(window.capture));
+  const all = (grade: CaptureGrade) =>
+    windows.length > 0 && windows.every((window) => window.capture === grade);
+  let capture: CaptureGrade;
+  if (all("solid")) capture = "solid";
+  else if (any("solid", "shaky")) capture = "shaky";
+  else if (all("none")) capture = "none";
+  else capture = any("off") ? "off" : "unreadable";
+
+  if (capture === "shaky" && any("none")) add({ code: "pulse-lost", value: null, unit: "", limit: null });
+  const hole = largestHole(windows);
+  if (hole > seam) {
+    add({ code: "missing-samples", value: hole, unit: "s", limit: null });
+    // Across a hole neither a pulse nor its absence was watched throughout.
+    if (capture === "solid") capture = "shaky";
+    if (capture === "none") capture = "unreadable";
+  }
+  const length = span(windows);
+  if (length < shortest - seam) {
+    add({ code: "too-short", value: length, unit: "s", limit: shortest });
+    if (capture === "solid") capture = "shaky";
+    if (capture === "none") capture = "unreadable";
+  }
+  return { capture, reasons: [...reasons.values()] };
+}
+
+/** Lowers a solid grade when there are too few beats, or when a reference denies the wave. */
+export function lowerGrade(grade: CombinedGrade, beats: number, referenceDenies: boolean): CombinedGrade {
+  if (grade.capture !== "solid") return grade;
+  const reasons: Reason[] = [];
+  const { value, unit } = ruleOf("reading.beats");
+  if (beats < value) reasons.push({ code: "too-few-beats", value: beats, unit, limit: value });
+  if (referenceDenies) reasons.push({ code: "reference-disagrees", value: null, unit: "", limit: null });
+  return reasons.length === 0 ? grade : { capture: "shaky", reasons: [...reasons, ...grade.reasons] };
+}
+
+function span(windows: readonly Window[]): Seconds | 0 {
+  const first = windows[0];
+  const last = windows.at(-1);
+  return first === undefined || last === undefined ? 0 : ((last.to - first.from) as Seconds);
+}
+
+function largestHole(windows: readonly Window[]): number {
+  let hole = 0;
+  for (let i = 1; i < windows.length; i++) hole = Math.max(hole, windows[i]!.from - windows[i - 1]!.to);
+  return hole;
+}

@@ -1,0 +1,17 @@
+/** Readings, and the comparison of two sides. */
+export { cannotSee, compartmentWarning } from "./cannot-see.js";
+export { combineGrades } from "./combine-grades.js";
+export { compareSides } from "./compare.js";
+export {
+  type Comparison,
+  type ComparisonReason,
+  type ComparisonReasonCode,
+  type Confidence,
+  comparisonReasonCodes,
+  type Verdict,
+  verdicts,
+} from "./comparison.js";
+export { type Declared, nothingDeclared, nothingKnown, type SideContext } from "./declared.js";
+export { type BeatShape, type Reading, type ReadingInput, takeReading } from "./reading.js";
+export type { Saturation, SaturationFault, SaturationNumber } from "./saturation.js";
+export { figure, namesOf } from "./words.js";

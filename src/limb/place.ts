@@ -1,0 +1,44 @@
+/** How two sites relate, since only like places can be compared in size and timing (S4). */
+import type { Digit, Site } from "../model/index.js";
+import type { SideContext } from "./declared.js";
+import type { Reading } from "./reading.js";
+
+/**
+ * - `same-digit`: the same digit of the other side, named or stated
+ * - `other-digit`: another digit of the same kind
+ * - `other-place`: finger against toe, or stated not to be the same digit
+ * - `same-site`: one and the same digit
+ * - `unknown`: not stated
+ */
+export type PlaceRelation = "same-digit" | "other-digit" | "other-place" | "same-site" | "unknown";
+
+export type Extremity = "hand" | "foot";
+
+export function extremityOf(digit: Digit): Extremity {
+  return digit.endsWith("toe") ? "foot" : "hand";
+}
+
+export function relatePlaces(sound: Site | null, suspect: Site | null, context: SideContext): PlaceRelation {
+  if (sound === null || suspect === null) {
+    if (context.sameDigit === null) return "unknown";
+    return context.sameDigit ? "same-digit" : "other-place";
+  }
+  if (sound.digit === suspect.digit) return sound.side === suspect.side ? "same-site" : "same-digit";
+  return extremityOf(sound.digit) === extremityOf(suspect.digit) ? "other-digit" : "other-place";
+}
+
+/** The extremity both sites lie on; `null` if unknown or not the same. */
+export function commonExtremity(sound: Site | null, suspect: Site | null): Extremity | null {
+  const known = [sound, suspect].flatMap((site) => (site === null ? [] : [extremityOf(site.digit)]));
+  return known.length > 0 && known.every((one) => one === known[0]) ? known[0]! : null;
+}
+
+/** Whether both sites are at one height: the given heights decide, else what was stated; `null` if unknown. */
+export function sameHeight(sound: Reading, suspect: Reading, context: SideContext): boolean | null {
+  const one = sound.declared.height;
+  const other = suspect.declared.height;
+  // Both above or both below says nothing of by how much.
+  if (one !== null && other !== null)
+    return one !== other ? false : one === "at heart" ? true : context.sameHeight;
+  return context.sameHeight;
+}

@@ -1,0 +1,77 @@
+/** Plain words for sites and verdicts. Names sides only when they were given (S4). */
+import { type Site, siteName } from "../model/index.js";
+import type { ComparisonReason, Verdict } from "./comparison.js";
+
+/** Two significant digits, or whole numbers from 10 on. */
+export function figure(value: number): string {
+  if (!Number.isFinite(value)) return "unknown";
+  return Math.abs(value) >= 10 ? String(Math.round(value)) : String(Number(value.toPrecision(2)));
+}
+
+export interface Names {
+  readonly sound: string;
+  readonly suspect: string;
+  /** The sound side after the suspect side was named: "the right". */
+  readonly other: string;
+}
+
+/** "the left middle finger" and "the right"; "the suspect side" where no site was given. */
+export function namesOf(sound: Site | null, suspect: Site | null): Names {
+  const soundName = sound === null ? "the sound side" : `the ${siteName(sound)}`;
+  const suspectName = suspect === null ? "the suspect side" : `the ${siteName(suspect)}`;
+  const shorten =
+    sound !== null && suspect !== null && sound.digit === suspect.digit && sound.side !== suspect.side;
+  return { sound: soundName, suspect: suspectName, other: shorten ? `the ${sound.side}` : soundName };
+}
+
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
+
+export interface Spoken {
+  readonly sound: Site | null;
+  readonly suspect: Site | null;
+  readonly reasons: readonly ComparisonReason[];
+  readonly ratio: number | null;
+  readonly delay: number | null;
+  readonly amplitudeCompared: boolean;
+  readonly timingCompared: boolean;
+  readonly cannotSee: readonly string[];
+  readonly marks: readonly string[];
+}
+
+/** The one sentence that answers, with marks (S6) before it and, for `no-difference`, its limits after it (S1). */
+export function sentenceOf(verdict: Verdict, said: Spoken): string {
+  const names = namesOf(said.sound, said.suspect);
+  const marked = said.marks.length > 0 ? `${capital(said.marks.join("; "))}: ` : "";
+  return marked + capitalUnlessMarked(answer(verdict, names, said), marked);
+}
+
+function capitalUnlessMarked(text: string, marked: string): string {
+  return marked === "" ? capital(text) : text;
+}
+
+function answer(verdict: Verdict, names: Names, said: Spoken): string {
+  switch (verdict) {
+    case "absent":
+      return `no pulse wave at ${names.suspect}; ${names.other} has one.`;
+    case "weaker":
+      return said.ratio === null
+        ? `the pulse wave at ${names.suspect} is too small to see beat by beat; ${names.other} has a clear one.`
+        : `the pulse wave at ${names.suspect} is weaker: ${figure(said.ratio)} of the size at ${names.other}.`;
+    case "later":
+      return said.delay === null
+        ? `the pulse wave at ${names.suspect} comes later than at ${names.other}.`
+        : `the pulse wave at ${names.suspect} comes ${figure(said.delay)} ms later than at ${names.other}.`;
+    case "both-weak":
+      return `weak pulse waves at ${names.suspect} and at ${names.other}: neither can serve as the sound side.`;
+    case "no-difference":
+      return `no side difference found ${scope(said)} between ${names.suspect} and ${names.other}. This cannot see ${said.cannotSee.join("; ")}.`;
+    case "cannot-tell":
+      return `cannot tell: ${said.reasons[0]?.words ?? "nothing to go by"}.`;
+  }
+}
+
+function scope(said: Spoken): string {
+  if (said.amplitudeCompared && said.timingCompared) return "in size and timing";
+  if (said.amplitudeCompared) return "in size (timing not compared)";
+  return "in rhythm and timing (size not compared)";
+}
