@@ -31,7 +31,9 @@ export interface BeatChain {
   reset(): void;
 }
 
-export function createBeatChain({ rhythm, slack, pause }: BeatSettings): BeatChain {
+export function createBeatChain({ rhythm, slack, pause, even }: BeatSettings): BeatChain {
+  // Two strange intervals never outweigh a wave of the usual size: a wrong idea of the rhythm must not hide beats.
+  const most = (0.5 * Math.log(1 / even)) / rhythm;
   const ids = new Int32Array(KEPT);
   const times = new Float64Array(KEPT);
   const worths = new Float64Array(KEPT);
@@ -47,10 +49,10 @@ export function createBeatChain({ rhythm, slack, pause }: BeatSettings): BeatCha
   let rootTime = Number.NaN;
 
   function cost(distance: number, interval: number, trust: number): number {
-    if (trust <= 0) return distance < UNTRUSTED ? rhythm * Math.log(UNTRUSTED / distance) : 0;
+    if (trust <= 0) return distance < UNTRUSTED ? rhythm * Math.min(most, Math.log(UNTRUSTED / distance)) : 0;
     const off = Math.log(distance / interval);
-    const strange = off < -slack ? -off - slack : off > slack ? pause * (off - slack) : 0;
-    const quick = trust < 1 && distance < UNTRUSTED ? Math.log(UNTRUSTED / distance) : 0;
+    const strange = off < -slack ? Math.min(most, -off - slack) : off > slack ? pause * (off - slack) : 0;
+    const quick = trust < 1 && distance < UNTRUSTED ? Math.min(most, Math.log(UNTRUSTED / distance)) : 0;
     return rhythm * (trust * strange + (1 - trust) * quick);
   }
 

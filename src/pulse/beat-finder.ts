@@ -14,7 +14,7 @@ import type { InnerSink } from "./inner-stream.js";
 import { perfusionIndex } from "./perfusion-index.js";
 
 /** Samples seen before the first decision, s: long enough for two beats of the slowest heart. */
-const START = 4;
+const START = 5;
 /** A longer gap makes what was learned before it void, s. */
 const FORGET = 3;
 /** Waves remembered; there are fewer than 16 per second. */

@@ -11,7 +11,7 @@ const BINS = Math.ceil(Math.log(LONGEST / SHORTEST) / BIN) + 1;
 /** Half width of a vote in bins: intervals of a steady heart scatter by several per cent. */
 const SPREAD = 3;
 /** Votes fade with this time constant, s. */
-const FADE = 4;
+const FADE = 6;
 const KEPT = 16;
 
 export interface IntervalVotes {

@@ -13,6 +13,9 @@ import { harmonicCount, type Template } from "./presence-template.js";
  */
 const freedomCost = 2.5;
 
+/** Energy that noise alone may bring beside the template: the upper 97.5 % point of chi-square with 8 − 1 degrees of freedom. */
+const byChance = 16.01;
+
 /** Delays tried per beat; the best is then refined by a parabola. Four harmonics need about 16. */
 const stepsPerBeat = 96;
 
@@ -27,7 +30,7 @@ export interface Match {
   readonly size: number;
   readonly sizeError: number;
   readonly freedom: number;
-  /** Cosine between the template and the lines found, noise weighted: 1 for the template's own shape, 0 to −1 for none. */
+  /** Cosine between the template and the lines found, noise weighted and with what noise may bring taken off; 0 to 1. */
   readonly likeness: number;
 }
 
@@ -90,7 +93,7 @@ export function matchTemplate(
     size: score * perScore,
     sizeError: perScore,
     freedom,
-    likeness: energy > 0 ? score / Math.sqrt(2 * energy) : 0,
+    likeness: score > 0 ? score / Math.sqrt(Math.max(score ** 2, 2 * energy - byChance)) : 0,
   };
 }
 
