@@ -6,7 +6,7 @@ import type { Beat } from "../model/beat.js";
 import type { Hertz, Percent, Seconds } from "../model/units.js";
 import { createBeatChain } from "./beat-chain.js";
 import { createIntervalVotes } from "./beat-interval.js";
-import { createUsualRise } from "./beat-level.js";
+import { createUsualSize } from "./beat-level.js";
 import { footOf, notchOf, topOf } from "./beat-marks.js";
 import { type BeatSettings, beatSettings } from "./beat-settings.js";
 import { createWaveCutter, TRACE } from "./beat-waves.js";
@@ -48,7 +48,7 @@ export function createBeatFinder(
   const begin = start ?? 0;
   const cutter = createWaveCutter(Math.max(1, Math.round(settings.riseTime * innerRate)));
   const votes = createIntervalVotes(settings.firstRepeat);
-  const usual = createUsualRise();
+  const usual = createUsualSize();
   const chain = createBeatChain(settings);
   const levels = new Float64Array(TRACE);
   const tops = new Float64Array(WAVES);

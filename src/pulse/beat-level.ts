@@ -1,15 +1,17 @@
 /**
- * The usual rise of a pulse: the median over the waves that tower over their neighbours.
- * It looks at waves, not at accepted beats, so a wrong decision cannot feed itself.
+ * The usual size of a pulse: the median over the waves that tower over their neighbours, weighted
+ * by their size, so that a slow heart's few beats outweigh the ripple between them. It looks at waves, not at accepted beats, so a wrong decision cannot feed itself.
  */
 
 const KEPT = 64;
+/** No wave counts for more than this many times the plain median: artefacts are large. */
+const HEAVIEST = 2;
 
-export interface UsualRise {
-  /** A wave at `time` s with its rise; times must not fall. */
-  add(time: number, rise: number): void;
+export interface UsualSize {
+  /** A wave at `time` s with its size; times must not fall. */
+  add(time: number, size: number): void;
   /**
-   * Median rise of dominant waves not older than `memory` s before the newest; 0 without waves.
+   * Weighted median of dominant waves not older than `memory` s before the newest; 0 without waves.
    *
    * @param apart distance in s within which only the greatest wave counts
    */
@@ -17,28 +19,28 @@ export interface UsualRise {
   reset(): void;
 }
 
-export function createUsualRise(): UsualRise {
+export function createUsualSize(): UsualSize {
   const times = new Float64Array(KEPT);
-  const rises = new Float64Array(KEPT);
+  const sizes = new Float64Array(KEPT);
   const sorted = new Float64Array(KEPT);
   let count = 0;
 
   function dominant(i: number, first: number, apart: number): boolean {
-    const rise = rises[i % KEPT]!;
+    const size = sizes[i % KEPT]!;
     const time = times[i % KEPT]!;
     for (let k = i - 1; k >= first && time - times[k % KEPT]! < apart; k--) {
-      if (rises[k % KEPT]! >= rise) return false;
+      if (sizes[k % KEPT]! >= size) return false;
     }
     for (let k = i + 1; k < count && times[k % KEPT]! - time < apart; k++) {
-      if (rises[k % KEPT]! > rise) return false;
+      if (sizes[k % KEPT]! > size) return false;
     }
     return true;
   }
 
   return {
-    add(time, rise) {
+    add(time, size) {
       times[count % KEPT] = time;
-      rises[count % KEPT] = rise;
+      sizes[count % KEPT] = size;
       count++;
     },
     level(apart, memory) {
@@ -47,16 +49,26 @@ export function createUsualRise(): UsualRise {
       let n = 0;
       for (let i = count - 1; i >= first && newest - times[i % KEPT]! <= memory; i--) {
         if (!dominant(i, first, apart)) continue;
-        const rise = rises[i % KEPT]!;
+        const size = sizes[i % KEPT]!;
         let at = n++;
-        while (at > 0 && sorted[at - 1]! > rise) {
+        while (at > 0 && sorted[at - 1]! > size) {
           sorted[at] = sorted[at - 1]!;
           at--;
         }
-        sorted[at] = rise;
+        sorted[at] = size;
       }
       if (n === 0) return 0;
-      return n % 2 === 1 ? sorted[(n - 1) / 2]! : (sorted[n / 2 - 1]! + sorted[n / 2]!) / 2;
+      const middle = n % 2 === 1 ? sorted[(n - 1) / 2]! : (sorted[n / 2 - 1]! + sorted[n / 2]!) / 2;
+      const most = HEAVIEST * middle;
+      let whole = 0;
+      for (let i = 0; i < n; i++) whole += Math.min(most, sorted[i]!);
+      let sum = 0;
+      for (let i = 0; i < n; i++) {
+        const w = Math.min(most, sorted[i]!);
+        if (sum + w >= 0.5 * whole) return sorted[i]!;
+        sum += w;
+      }
+      return sorted[n - 1]!;
     },
     reset() {
       count = 0;
