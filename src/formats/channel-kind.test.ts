@@ -94,9 +94,10 @@ const table: readonly (readonly [name: string, unit: string, kind: string, colou
 ];
 
 describe("what a name means", () => {
-  test.each(table)("%s [%s] is %s", (name, unit, kind, colour) => {
+  const rows = table.map(([name, unit, kind, colour]) => ({ name, unit, kind, colour: colour ?? null }));
+  test.each(rows)("$name [$unit] is $kind", ({ name, unit, kind, colour }) => {
     const got = inferKind({ name, unit });
-    expect([got.kind, got.colour]).toEqual([kind, colour ?? null]);
+    expect([got.kind, got.colour]).toEqual([kind, colour]);
     expect(got.polarity).toBe(kind === "raw-light" ? "systole-down" : "systole-up");
     expect(got.because).not.toBe("");
   });
