@@ -76,7 +76,14 @@ export function createRawFaults(settings: RawFaultSettings, sink: (fault: RawFau
   }
 
   /** A stretch near one level has ended with `next`; was it a clipped top or bottom? */
-  function endLevel(level: number, since: number, before: number, beforeSince: number, n: number, next: number): void {
+  function endLevel(
+    level: number,
+    since: number,
+    before: number,
+    beforeSince: number,
+    n: number,
+    next: number,
+  ): void {
     if (level >= highRail || level <= lowRail) {
       emit("rail", since, n);
       return;
@@ -111,7 +118,8 @@ export function createRawFaults(settings: RawFaultSettings, sink: (fault: RawFau
     if (last !== last) return;
     if (n - s.sameSince >= flatLength) emit("flat", s.sameSince, n);
     if (s.jumpAt >= 0) {
-      if (isWrapAround(s.jumpBefore, s.jumpFrom, last, x, range.whole())) emit("wrap-around", s.jumpAt - 1, s.jumpAt + 1);
+      if (isWrapAround(s.jumpBefore, s.jumpFrom, last, x, range.whole()))
+        emit("wrap-around", s.jumpAt - 1, s.jumpAt + 1);
       s.jumpAt = -1;
     }
     if (Math.abs(x - last) > s.jumpLimit) {

@@ -1,0 +1,176 @@
+/**
+ * What the evidence of a stretch means: the rule ladder of the capture grade. Read it from the top;
+ * the first rung that holds decides. Every limit is a working default of this project unless a
+ * source is named; figures on the open recordings come from `scripts/accuracy/grade.ts`.
+ */
+import type { CaptureGrade, Reason, ReasonCode } from "../model/capture.js";
+import type { Stir } from "./quality-stir.js";
+import type { WindowEvidence } from "./quality-window.js";
+
+export const captureLimits = {
+  /** Still for this share of the samples there are: no working probe. */
+  offShare: 0.6,
+  /** Seconds hidden by gaps, stillness and rails together that make a stretch unreadable. */
+  hidden: 2,
+  /** Stillness that a living trace never shows, s; engine notes, section D. */
+  flat: 0.3,
+  /** Longest clipped top that leaves the shape usable, s. */
+  clip: 0.2,
+  /** Shortest stretch that can be solid, s. */
+  shortest: 2,
+  /** Pulses compared at least. */
+  pulses: 3,
+  /** Intervals of a pulse that can be solid, s: 29 to 230 beats/min. */
+  shortestInterval: 0.26,
+  longestInterval: 2.05,
+  /** Foot to top, s. 0.24 and 0.27 s are reported for narrowed leg arteries; a breath takes over 0.6 s. */
+  crest: 0.35,
+  /** Share of the shape no single sine explains: any, and where the rise is hardly steeper than the fall. */
+  edge: 0.035,
+  edgeIfEven: 0.25,
+  /** Steepest rise over steepest fall from which a shape counts as rising fast. */
+  steep: 1.2,
+  /** Swings in a second of interval at most; a hum found as beats has more. */
+  cycles: 4.2,
+  /** Move of the base between pulses, and largest over smallest pulse. */
+  baseMove: 0.75,
+  sizeRatio: 5,
+  /** Regular rhythm: longest over shortest interval, longest silence over the median interval … */
+  intervalRatio: 1.5,
+  gap: 1.6,
+  /** … and how alike its pulses are. */
+  mean: 0.93,
+  min: 0.7,
+  rest: 0.42,
+  /** Irregular rhythm: chance makes uneven intervals too, so the shapes must speak louder. */
+  unevenGap: 3.3,
+  unevenMean: 0.97,
+  unevenMin: 0.93,
+  unevenRest: 0.25,
+  unevenSteep: 1.3,
+  /** Pulses likely: how alike, and the longest silence over the median interval. */
+  likely: 0.65,
+  likelyGap: 3.2,
+  /** Still enough for `none`: range in codes of the converter, share of the pulses seen before, widest over quietest. */
+  quietCodes: 12,
+  quietShare: 0.3,
+  quietTop: 3,
+  /** Share of half seconds with bursts that hide what is there. */
+  stirred: 0.45,
+} as const;
+
+const L = captureLimits;
+
+/** What else is known when a stretch is graded. */
+export interface CaptureContext {
+  /** Smallest step of the raw samples so far. */
+  readonly quantum: number;
+  /** Size of the believable pulses of the last minute; NaN if there were none. */
+  readonly pulseSize: number;
+  /** The periodicity test, asked only if the beats do not settle it: whether a pulse-like wave is likely. */
+  readonly waveLikely: () => boolean;
+  /** Evenness of the trace, asked only if there is no pulse. */
+  readonly stir: () => Stir;
+}
+
+export interface CaptureJudgement {
+  readonly capture: CaptureGrade;
+  readonly reasons: readonly Reason[];
+}
+
+/** Grades one stretch. Reasons are in order of gravity; none if solid. */
+export function gradeCapture(e: WindowEvidence, context: CaptureContext): CaptureJudgement {
+  const there = e.seconds - e.missing;
+  if (there <= 0.02 * e.seconds) return judged("unreadable", [reason("missing-samples", e.missing, "s", 0)]);
+  if (e.flat >= L.offShare * there) return judged("off", [reason("flat-line", e.flat, "s", L.flat)]);
+  if (e.clipped >= L.offShare * there) return judged("off", [reason("at-rail", e.clipped, "s", L.clip)]);
+
+  const against = objections(e);
+  if (against.length === 0) return { capture: "solid", reasons: [] };
+  if (e.missing + e.flat + e.clipped >= L.hidden) return judged("unreadable", hiding(e));
+  if (pulsesLikely(e)) return judged("shaky", against);
+  if (e.steps + e.wraps > 0) return judged("unreadable", against);
+  if (context.waveLikely()) return judged("shaky", [reason("weak-smooth-wave", null, "", null), ...against]);
+  if (e.seconds < L.shortest) return judged("unreadable", against);
+  return still(e, context) ? judged("none", [noWave(e), ...against]) : judged("unreadable", against);
+}
+
+/** All that keeps a stretch from being solid, gravest first. */
+function objections(e: WindowEvidence): Reason[] {
+  const s = e.shapes;
+  const found: Reason[] = [];
+  const hold = (code: ReasonCode, fine: boolean, value: number, unit: string, limit: number) => {
+    if (!fine) found.push(reason(code, value, unit, limit));
+  };
+  const regular = e.intervalRatio <= L.intervalRatio && e.gap <= L.gap;
+  hold("missing-samples", e.missing < L.flat, e.missing, "s", L.flat);
+  hold("flat-line", e.longestFlat < L.flat, e.longestFlat, "s", L.flat);
+  hold("level-step", e.steps + e.wraps === 0, e.steps + e.wraps, "1", 0);
+  hold("at-rail", e.longestClip <= L.clip, e.longestClip, "s", L.clip);
+  hold("too-short", e.seconds >= L.shortest, e.seconds, "s", L.shortest);
+  hold("too-few-beats", s.count >= L.pulses && e.beats > 0, s.count, "1", L.pulses);
+  if (found.some((r) => r.code === "too-few-beats")) return found;
+  hold("beat-missing", e.gap <= (regular ? L.gap : L.unevenGap), e.gap, "1", L.unevenGap);
+  hold(
+    "rate-out-of-range",
+    e.interval >= L.shortestInterval,
+    60 / e.interval,
+    "/min",
+    60 / L.shortestInterval,
+  );
+  hold("rate-out-of-range", e.interval <= L.longestInterval, 60 / e.interval, "/min", 60 / L.longestInterval);
+  hold("beats-differ", s.meanCorrelation >= L.mean, s.meanCorrelation, "1", L.mean);
+  hold("beats-differ", s.minCorrelation >= L.min, s.minCorrelation, "1", L.min);
+  hold("beats-differ", s.sizeRatio <= L.sizeRatio, s.sizeRatio, "1", L.sizeRatio);
+  hold("level-step", s.baseMove <= L.baseMove, s.baseMove, "1", L.baseMove);
+  hold("busy-between-beats", s.rest <= L.rest, s.rest, "1", L.rest);
+  hold("busy-between-beats", s.cycles * Math.min(1, 1 / e.interval) <= L.cycles, s.cycles, "1", L.cycles);
+  hold("weak-smooth-wave", s.crest <= L.crest, s.crest, "s", L.crest);
+  const edge = s.steepness >= L.steep ? L.edge : L.edgeIfEven;
+  hold("weak-smooth-wave", s.edge >= edge, s.edge, "1", edge);
+  const alike =
+    s.meanCorrelation >= L.unevenMean && s.minCorrelation >= L.unevenMin && s.rest <= L.unevenRest;
+  hold(
+    "intervals-uneven",
+    regular || (alike && s.steepness >= L.unevenSteep),
+    e.intervalRatio,
+    "1",
+    L.intervalRatio,
+  );
+  return found;
+}
+
+function pulsesLikely(e: WindowEvidence): boolean {
+  return e.beats >= 2 && e.gap <= L.likelyGap && e.shapes.meanCorrelation >= L.likely;
+}
+
+/** Whether the trace is so even that a pulse wave of any use would show. */
+function still(e: WindowEvidence, { quantum, pulseSize, stir }: CaptureContext): boolean {
+  if (e.missing + e.flat + e.clipped >= L.flat) return false;
+  const { median, top, share } = stir();
+  if (share >= L.stirred) return false;
+  if (pulseSize === pulseSize) return median <= L.quietShare * pulseSize;
+  return median <= L.quietCodes * quantum || top <= L.quietTop;
+}
+
+function hiding(e: WindowEvidence): Reason[] {
+  const found: Reason[] = [];
+  if (e.missing > 0) found.push(reason("missing-samples", e.missing, "s", L.hidden));
+  if (e.flat > 0) found.push(reason("flat-line", e.flat, "s", L.hidden));
+  if (e.clipped > 0) found.push(reason("at-rail", e.clipped, "s", L.hidden));
+  return found;
+}
+
+function noWave(e: WindowEvidence): Reason {
+  const value = e.shapes.meanCorrelation;
+  return reason("no-wave-at-heart-beat", value === value ? value : null, "1", L.likely);
+}
+
+function reason(code: ReasonCode, value: number | null, unit: string, limit: number | null): Reason {
+  return { code, value: value !== null && Number.isFinite(value) ? value : null, unit, limit };
+}
+
+/** One line per code: the first, which is the gravest. */
+function judged(capture: CaptureGrade, reasons: readonly Reason[]): CaptureJudgement {
+  return { capture, reasons: reasons.filter((r, i) => reasons.findIndex((q) => q.code === r.code) === i) };
+}

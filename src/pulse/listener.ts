@@ -1,0 +1,177 @@
+/**
+ * The whole engine for one pleth channel: raw samples in; beats, graded windows, losses and
+ * faults out. Batch and live use are the same code; the cut of the blocks has no influence.
+ */
+import type { Beat } from "../model/beat.js";
+import type { Loss, Window } from "../model/capture.js";
+import type { Polarity } from "../model/channel.js";
+import type { Hertz, Percent, PerMinute, Seconds } from "../model/units.js";
+import { createBeatFinder } from "./beat-finder.js";
+import { gradeCapture } from "./capture-grade.js";
+import { createConditioner } from "./conditioner.js";
+import type { InnerSink } from "./inner-stream.js";
+import { createLossWatch } from "./loss-watch.js";
+import { createShapeMeter } from "./quality-shape.js";
+import { createStirMeter } from "./quality-stir.js";
+import { createWindowMeter } from "./quality-window.js";
+import type { RawFault } from "./raw-fault.js";
+import { createRawFaults } from "./raw-faults.js";
+import { createTraceMemory } from "./trace-memory.js";
+
+export interface PulseListenerOptions {
+  readonly rate: Hertz;
+  readonly polarity: Polarity;
+  /** Raw light with a true level: beats and windows carry a perfusion index (S3). */
+  readonly level: boolean;
+  /** Seconds from window to window, above 0 to 5; 5 joins them end to end, 1 suits live use. */
+  readonly hop?: number;
+  /** Lowest and highest value the source can give, where known. */
+  readonly rails?: { readonly low: number; readonly high: number };
+}
+
+export interface PulseSink {
+  beat(beat: Beat): void;
+  /** In order of their ends, each once, 1 s of samples after its end. */
+  window(window: Window): void;
+  /** Twice per loss: when it is seen (`back` null) and again when the pulse is back. */
+  loss(loss: Loss): void;
+  fault?(fault: RawFault): void;
+}
+
+export interface PulseListener {
+  /** Takes the next samples, channel units; NaN = missing. */
+  push(values: Float64Array): void;
+  /** Decides what is pending; the last window may be shorter. */
+  end(): void;
+}
+
+/** Length of a graded window, seconds. */
+const windowSeconds = 5;
+/** A window is graded once this much has followed it, so that its last beats are decided. */
+const settleSeconds = 1;
+/** Beats and faults are kept this long, seconds. */
+const keepSeconds = 20;
+/** Pulses seen before tell how large a pulse would be, for this long, seconds. */
+const sizeSeconds = 60;
+const mostFaults = 512;
+
+export function createPulseListener(options: PulseListenerOptions, sink: PulseSink): PulseListener {
+  const { rate, polarity, level, hop = windowSeconds, rails } = options;
+  if (!(hop > 0 && hop <= windowSeconds))
+    throw new RangeError(`hop ${hop} s is outside 0 to ${windowSeconds}`);
+  const beats: Beat[] = [];
+  const faults: RawFault[] = [];
+  let taken = 0;
+  let windows = 0;
+  let lastTo = 0;
+  let pulseSize = Number.NaN;
+  let pulseSizeAt = 0;
+
+  const inner: InnerSink = {
+    take(block) {
+      finder.take(block);
+      trace.take(block);
+      losses.take(block);
+    },
+    end() {
+      finder.end();
+      losses.end();
+    },
+  };
+  const conditioner = createConditioner({ rate, polarity }, inner);
+  const trace = createTraceMemory(conditioner.innerRate);
+  const losses = createLossWatch(trace, (loss) => sink.loss(loss));
+  const finder = createBeatFinder({ innerRate: conditioner.innerRate, level }, (beat) => {
+    beats.push(beat);
+    losses.beat(beat);
+    sink.beat(beat);
+  });
+  const raw = createRawFaults({ rate, rails }, (fault) => {
+    faults.push(fault);
+    sink.fault?.(fault);
+  });
+  const meter = createWindowMeter(createShapeMeter(trace));
+  const stir = createStirMeter(trace);
+
+  /** First raw sample of the time at which window `k` is graded. */
+  const dueAt = (k: number) => Math.ceil((k * hop + windowSeconds + settleSeconds) * rate);
+
+  function closeWindow(from: number, to: number): void {
+    const evidence = meter.measure(from, to, beats, withRunning());
+    const { capture, reasons } = gradeCapture(evidence, {
+      quantum: raw.quantum(),
+      pulseSize: from - pulseSizeAt <= sizeSeconds ? pulseSize : Number.NaN,
+      waveLikely: () => false,
+      stir: () => stir(from, to),
+    });
+    const believable = capture === "solid" || capture === "shaky";
+    if (capture === "solid") {
+      pulseSize = evidence.shapes.size;
+      pulseSizeAt = to;
+    }
+    sink.window({
+      from: from as Seconds,
+      to: to as Seconds,
+      capture,
+      reasons,
+      pulseRate: believable && evidence.interval > 0 ? ((60 / evidence.interval) as PerMinute) : null,
+      perfusionIndex: believable && level ? medianIndex(from, to) : null,
+    });
+    lastTo = to;
+    forget(to - keepSeconds);
+  }
+
+  /** Faults so far, and what is still running, up to now. */
+  function withRunning(): readonly RawFault[] {
+    const flat = raw.running("flat");
+    const missing = raw.running("missing");
+    if (flat === 0 && missing === 0) return faults;
+    const now = taken / rate;
+    const from = (now - Math.max(flat, missing)) as Seconds;
+    return [...faults, { kind: flat > 0 ? "flat" : "missing", from, to: now as Seconds }];
+  }
+
+  function medianIndex(from: number, to: number): Percent | null {
+    const found: number[] = [];
+    for (const { peak, perfusionIndex } of beats) {
+      if (peak >= from && peak < to && perfusionIndex !== null) found.push(perfusionIndex);
+    }
+    found.sort((a, b) => a - b);
+    return (found[found.length >> 1] ?? null) as Percent | null;
+  }
+
+  function forget(before: number): void {
+    let old = 0;
+    while (old < beats.length && beats[old]!.peak < before) old++;
+    beats.splice(0, old);
+    old = Math.max(0, faults.length - mostFaults);
+    while (old < faults.length && faults[old]!.to < before) old++;
+    faults.splice(0, old);
+  }
+
+  return {
+    push(values) {
+      for (let i = 0; i < values.length; ) {
+        const due = dueAt(windows);
+        const stop = Math.min(values.length, i + due - taken);
+        raw.push(values, i, stop);
+        conditioner.push(i === 0 && stop === values.length ? values : values.subarray(i, stop));
+        taken += stop - i;
+        i = stop;
+        if (taken === due) {
+          closeWindow(windows * hop, windows * hop + windowSeconds);
+          windows++;
+        }
+      }
+    },
+    end() {
+      raw.end();
+      conditioner.end();
+      const length = taken / rate;
+      for (; windows * hop + windowSeconds <= length; windows++) {
+        closeWindow(windows * hop, windows * hop + windowSeconds);
+      }
+      if (length > lastTo) closeWindow(windows * hop, length);
+    },
+  };
+}
