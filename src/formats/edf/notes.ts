@@ -3,7 +3,7 @@ import { type Annotation, excerpt, seconds } from "../../model/index.js";
 import type { ProblemLog } from "../problem-log.js";
 import type { EdfLayout, Place } from "./layout.js";
 import { pieceBytes, type RecordReader } from "./record-reader.js";
-import { readTals } from "./tal.js";
+import { readTals, type TalRead } from "./tal.js";
 
 /** Notes kept; a file with more is damaged or hostile. */
 const most = 200_000;
@@ -28,7 +28,17 @@ export async function openNotes(
 ): Promise<Notes> {
   const annotations: Annotation[] = [];
   let taken = 0;
-  const origin = await stampOf(layout, reader, 0);
+  /** A record is asked for its stamp, then for its notes: its lists are read once. */
+  let latest: { readonly record: number; readonly read: TalRead } | null = null;
+
+  const first = async (from: RecordReader, record: number): Promise<TalRead> => {
+    const place = layout.notes[0];
+    if (place === undefined || record >= layout.records) return nothing;
+    if (latest?.record !== record) {
+      latest = { record, read: readTals(await bytesOf(layout, from, record, place)) };
+    }
+    return latest.read;
+  };
 
   const insert = (note: Annotation) => {
     let at = annotations.length;
@@ -36,53 +46,48 @@ export async function openNotes(
     annotations.splice(at, 0, note);
   };
 
+  const keep = ({ tals, damaged }: TalRead, record: number, place: Place) => {
+    const where = () => `${file}, record ${record + 1}, annotations`;
+    const bytes = place.samples * layout.width;
+    if (damaged !== null) {
+      log.add("annotation-damaged", "lost-part", where(), "onset, duration and text", shown(damaged));
+    }
+    if (bytes > pieceBytes) {
+      log.add("annotations-too-long", "lost-part", where(), `at most ${pieceBytes} bytes`, `${bytes} bytes`);
+    }
+    for (const { onset, duration, texts } of tals) {
+      for (const text of texts) {
+        if (annotations.length >= most) {
+          log.add("annotations-too-many", "lost-part", where(), `at most ${most} notes`, "more, not kept");
+          return;
+        }
+        const time = seconds(onset - (origin ?? 0));
+        insert({ time, duration: duration === null ? null : seconds(duration), kind: "note", text });
+      }
+    }
+  };
+
+  const origin = (await first(reader, 0)).onset;
   return {
     annotations,
     origin,
     async stamp(from, record) {
-      const stamp = await stampOf(layout, from, record);
-      return stamp === null ? null : stamp - (origin ?? 0);
+      const { onset } = await first(from, record);
+      return onset === null ? null : onset - (origin ?? 0);
     },
     async take(from, record) {
       if (record < taken) return;
       taken = record + 1;
-      for (const place of layout.notes) {
-        const { tals, damaged } = readTals(await bytesOf(layout, from, record, place));
-        const where = `${file}, record ${record + 1}, annotations`;
-        const bytes = place.samples * layout.width;
-        if (damaged !== null) {
-          const found = `bytes ${shown(damaged)}`;
-          log.add("annotation-damaged", "lost-part", where, "onset, duration and text", found);
-        }
-        if (bytes > pieceBytes) {
-          log.add(
-            "annotations-too-long",
-            "lost-part",
-            where,
-            `at most ${pieceBytes} bytes`,
-            `${bytes} bytes`,
-          );
-        }
-        for (const { onset, duration, texts } of tals) {
-          for (const text of texts) {
-            if (annotations.length >= most) {
-              log.add("annotations-too-many", "lost-part", where, `at most ${most} notes`, "more, not kept");
-              return;
-            }
-            const time = seconds(onset - (origin ?? 0));
-            insert({ time, duration: duration === null ? null : seconds(duration), kind: "note", text });
-          }
-        }
+      for (const [number, place] of layout.notes.entries()) {
+        const read =
+          number === 0 ? await first(from, record) : readTals(await bytesOf(layout, from, record, place));
+        keep(read, record, place);
       }
     },
   };
 }
 
-async function stampOf(layout: EdfLayout, reader: RecordReader, record: number): Promise<number | null> {
-  const place = layout.notes[0];
-  if (place === undefined || record >= layout.records) return null;
-  return readTals(await bytesOf(layout, reader, record, place)).onset;
-}
+const nothing: TalRead = { onset: null, tals: [], damaged: null };
 
 function bytesOf(layout: EdfLayout, reader: RecordReader, record: number, place: Place): Promise<Uint8Array> {
   return reader.cells(record, place, 0, Math.min(place.samples, Math.floor(pieceBytes / layout.width)));
@@ -90,5 +95,5 @@ function bytesOf(layout: EdfLayout, reader: RecordReader, record: number, place:
 
 function shown(text: string): string {
   const line = excerpt(text, 40);
-  return line === "" ? "without text" : `"${line}"`;
+  return line === "" ? "bytes without text" : `"${line}"`;
 }
