@@ -10,16 +10,23 @@ const KEPT = 256;
 const CLOSEST = 0.22;
 /** Without a trusted rhythm, intervals below this are held to be the second wave of a pulse, s. */
 const UNTRUSTED = 0.45;
+/** Bounds of what a size is worth: beyond them it says nothing more. */
+const MOST = 1;
+const LEAST = -3;
+
+/** What is known of the pulse at the time of a decision. */
+export interface Expectation {
+  /** Usual size of a pulse, channel units. */
+  size: number;
+  /** Expected interval, s; of no account while `trust` is 0. */
+  interval: number;
+  /** In `interval`, 0 to 1. */
+  trust: number;
+}
 
 export interface BeatChain {
-  /**
-   * Appends a wave; times must not fall.
-   *
-   * @param worth    above 0 if by its size more likely a beat than not
-   * @param interval expected from the beat before to this one, s
-   * @param trust    in `interval`, 0 to 1
-   */
-  add(id: number, time: number, worth: number, interval: number, trust: number): void;
+  /** Appends a wave; times must not fall. */
+  add(id: number, time: number, size: number): void;
   /**
    * Takes the next wave that is decided to be a beat.
    *
@@ -27,7 +34,7 @@ export interface BeatChain {
    * @param now    everything up to this time is known, s
    * @returns the id of a beat, or −1 when nothing more is decided
    */
-  decide(before: number, now: number): number;
+  decide(before: number, now: number, expected: Expectation): number;
   reset(): void;
 }
 
@@ -36,9 +43,7 @@ export function createBeatChain({ rhythm, slack, pause, even }: BeatSettings): B
   const most = (0.5 * Math.log(1 / even)) / rhythm;
   const ids = new Int32Array(KEPT);
   const times = new Float64Array(KEPT);
-  const worths = new Float64Array(KEPT);
-  const intervals = new Float64Array(KEPT);
-  const trusts = new Float64Array(KEPT);
+  const sizes = new Float64Array(KEPT);
   const scores = new Float64Array(KEPT);
   /** First wave of the best chain that ends here. */
   const starts = new Int32Array(KEPT);
@@ -57,14 +62,13 @@ export function createBeatChain({ rhythm, slack, pause, even }: BeatSettings): B
   }
 
   /** Number of the first wave on the best chain from the root through what is known; −1 if none. */
-  function firstOfBest(now: number): number {
+  function firstOfBest(now: number, { size, interval, trust }: Expectation): number {
+    const half = even * size;
     let bestEnd = -1;
     let top = Number.NEGATIVE_INFINITY;
     for (let j = head; j < count; j++) {
       const at = j % KEPT;
       const time = times[at]!;
-      const interval = intervals[at]!;
-      const trust = trusts[at]!;
       const since = time - rootTime;
       let best = 0;
       if (since < CLOSEST) best = Number.NEGATIVE_INFINITY;
@@ -79,7 +83,8 @@ export function createBeatChain({ rhythm, slack, pause, even }: BeatSettings): B
           start = starts[i % KEPT]!;
         }
       }
-      const score = worths[at]! + best;
+      const worth = Math.log(sizes[at]! / half);
+      const score = (worth > MOST ? MOST : worth < LEAST ? LEAST : worth) + best;
       scores[at] = score;
       starts[at] = start;
       const overdue = now - time;
@@ -90,28 +95,22 @@ export function createBeatChain({ rhythm, slack, pause, even }: BeatSettings): B
       }
     }
     if (bestEnd < 0) return -1;
-    const last = (count - 1) % KEPT;
-    const idle = now - rootTime;
-    const nothing = Number.isNaN(rootTime)
-      ? 0
-      : -cost(Math.max(idle, intervals[last]!), intervals[last]!, trusts[last]!);
+    const nothing = Number.isNaN(rootTime) ? 0 : -cost(Math.max(now - rootTime, interval), interval, trust);
     return top > nothing ? starts[bestEnd % KEPT]! : -1;
   }
 
   return {
-    add(id, time, worth, interval, trust) {
+    add(id, time, size) {
       const at = count % KEPT;
       ids[at] = id;
       times[at] = time;
-      worths[at] = worth;
-      intervals[at] = interval;
-      trusts[at] = trust;
+      sizes[at] = size;
       count++;
       if (count - head > KEPT) head = count - KEPT;
     },
-    decide(before, now) {
+    decide(before, now, expected) {
       while (head < count && times[head % KEPT]! <= before) {
-        const first = firstOfBest(now);
+        const first = firstOfBest(now, expected);
         const at = head % KEPT;
         const isBeat = first === head;
         head++;

@@ -57,6 +57,7 @@ export function createBeatFinder(
   const sizes = new Float64Array(WAVES);
   const back = Math.max(1, Math.round(settings.riseTime * innerRate));
   let learned = 0;
+  const expected = { size: 0, interval: 0, trust: 0 };
   const lagSamples = Math.round(settings.lag * innerRate);
   let waves = 0;
   /** Waves up to here are in the chain. */
@@ -96,19 +97,18 @@ export function createBeatFinder(
 
   /** Hands waves that were only learned from to the chain. */
   function weigh(): void {
-    const interval = votes.interval();
-    const trust = Math.min(1, Math.max(0, (votes.trust() - 0.25) / 0.35));
-    const size = usual.level(0.6 * (trust > 0.4 ? interval : 0.6), settings.memory);
     for (; weighed < learned; weighed++) {
       const id = weighed % WAVES;
-      const worth = Math.log(sizes[id]! / (settings.even * size));
-      chain.add(weighed, tops[id]! / innerRate, worth > 1 ? 1 : worth < -3 ? -3 : worth, interval, trust);
+      chain.add(weighed, tops[id]! / innerRate, sizes[id]!);
     }
   }
 
   function decide(before: number, last: number): void {
+    expected.interval = votes.interval();
+    expected.trust = Math.min(1, Math.max(0, (votes.trust() - 0.25) / 0.35));
+    expected.size = usual.level(0.6 * (expected.trust > 0.4 ? expected.interval : 0.6), settings.memory);
     for (;;) {
-      const id = chain.decide(before / innerRate, last / innerRate);
+      const id = chain.decide(before / innerRate, last / innerRate, expected);
       if (id < 0) return;
       emit(id % WAVES, last);
     }
