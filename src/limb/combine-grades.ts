@@ -7,8 +7,7 @@ export interface CombinedGrade {
   readonly reasons: readonly Reason[];
 }
 
-/** Shortest stretch that can be called solid, seconds: the length of one graded window. */
-const shortest = 5;
+const shortest = ruleOf("reading.length").value;
 /** Windows that join to within this count as joined, seconds. */
 const seam = 0.05;
 

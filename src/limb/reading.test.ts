@@ -50,6 +50,22 @@ describe("grade of a reading", () => {
     );
   });
 
+  test("overlapping windows outside the stretch say nothing about it; one that reaches over its end does", () => {
+    const hop = (from: number, capture: CaptureGrade) => ({
+      ...makeWindows([capture])[0]!,
+      from: seconds(from),
+      to: seconds(from + 5),
+    });
+    const overlapping = [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12].map((from) =>
+      hop(from, from < 3 || from > 9 ? "unreadable" : "solid"),
+    );
+    const input = { ...makeInput(), from: seconds(3), to: seconds(14) };
+    expect(takeReading({ ...input, windows: overlapping }).capture).toBe("solid");
+    const joined = [hop(0, "unreadable"), hop(5, "solid"), hop(10, "solid")];
+    expect(takeReading({ ...input, windows: joined }).capture).toBe("shaky");
+    expect(takeReading({ ...input, from: seconds(5), windows: joined }).capture).toBe("solid");
+  });
+
   test("a hole between windows, or less than one window, is neither solid nor none", () => {
     for (const capture of ["solid", "none"] as const) {
       const [first, , third] = makeWindows([capture, capture, capture]);

@@ -59,7 +59,7 @@ export interface ReadingInput {
   /** The stretch asked for. */
   readonly from: Seconds;
   readonly to: Seconds;
-  /** In order; those wholly outside the stretch are left out. */
+  /** In order, joined or overlapping; those that add nothing to the stretch are left out. */
   readonly windows: readonly Window[];
   readonly beats: readonly Beat[];
   /** Of the same stretch; `null` when not tested. */
@@ -81,7 +81,7 @@ export interface ReadingInput {
  */
 export function takeReading(input: ReadingInput): Reading {
   const { site, channel, presence, declared } = input;
-  const windows = input.windows.filter((window) => window.to > input.from && window.from < input.to);
+  const windows = windowsOf(input);
   const from = Math.max(input.from, windows[0]?.from ?? input.from) as Seconds;
   const to = Math.min(input.to, windows.at(-1)?.to ?? input.to) as Seconds;
   const beats = input.beats.filter((beat) => beat.peak >= from && beat.peak <= to);
@@ -106,6 +106,22 @@ export function takeReading(input: ReadingInput): Reading {
     declared,
   };
 }
+
+/** Windows wholly inside the stretch, and at each end the one that reaches over it where none inside does. */
+function windowsOf({ windows, from, to }: ReadingInput): readonly Window[] {
+  const inside = windows.filter((window) => window.from >= from - slack && window.to <= to + slack);
+  const touching = windows.filter((window) => window.to > from && window.from < to);
+  const head = touching.filter((window) => window.from < from - slack).at(-1);
+  const tail = touching.find((window) => window.to > to + slack && window !== head);
+  return [
+    ...(head !== undefined && (inside[0]?.from ?? to) > from + slack ? [head] : []),
+    ...inside,
+    ...(tail !== undefined && (inside.at(-1)?.to ?? from) < to - slack ? [tail] : []),
+  ];
+}
+
+/** Times nearer than this are the same, seconds. */
+const slack = 0.01;
 
 /** From intervals between peaks; the median interval, so that one missed beat does not move it. */
 function rateOf(beats: readonly Beat[]): Estimate<PerMinute> | null {

@@ -1,6 +1,6 @@
 /** Clinical thresholds as rows, and the one evaluator. */
 export { type RuleId, ruleOf, rules } from "./all.js";
-export { captureRules } from "./capture.js";
+export { captureRules, captureRulesBehind } from "./capture.js";
 export { delayRules } from "./delay.js";
 export { evaluate, type Finding, holds, type Measured, RuleError } from "./evaluate.js";
 export { logRatioScatter, perfusionIndexRules } from "./perfusion-index.js";

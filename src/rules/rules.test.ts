@@ -126,8 +126,12 @@ describe("worked values", () => {
 
   // Orphanidou et al. 2015: intervals 0.8, 0.8, 1.76 s fail, since the ratio must stay below 2.2.
   test("intervals 0.8, 0.8, 1.76 s are too uneven, 0.8 and 1.75 s are not", () => {
-    expect(met({ "longest over shortest interval": 1.76 / 0.8 })).toEqual(["capture.interval-ratio"]);
-    expect(met({ "longest over shortest interval": 1.75 / 0.8 })).toEqual([]);
+    expect(met({ "longest over shortest interval": 1.76 / 0.8 })).toContain(
+      "capture.interval-ratio-published",
+    );
+    expect(met({ "longest over shortest interval": 1.75 / 0.8 })).not.toContain(
+      "capture.interval-ratio-published",
+    );
   });
 
   // Orphanidou et al. 2015: 40 to 180 /min, no gap over 3 s, template correlation ≥ 0.86 (0.86 from memory).

@@ -1,0 +1,52 @@
+/** The pulse layer may not import rules, so its limits stand there once more; here the two are held together. */
+import { expect, test } from "vitest";
+import { captureLimits } from "../pulse/capture-grade.js";
+import { captureRules } from "./index.js";
+
+const sameAs = {
+  "capture.off": captureLimits.offShare,
+  "capture.off-rail": captureLimits.offShare,
+  "capture.hidden": captureLimits.hidden,
+  "capture.missing": captureLimits.flat,
+  "capture.flat-run": captureLimits.flat,
+  "capture.clip": captureLimits.clip,
+  "capture.short": captureLimits.shortest,
+  "capture.pulses": captureLimits.pulses,
+  "capture.silence": captureLimits.gap,
+  "capture.interval-short": captureLimits.shortestInterval,
+  "capture.interval-long": captureLimits.longestInterval,
+  "capture.template-mean": captureLimits.mean,
+  "capture.template-worst": captureLimits.min,
+  "capture.size-ratio": captureLimits.sizeRatio,
+  "capture.base": captureLimits.baseMove,
+  "capture.rest": captureLimits.rest,
+  "capture.swings": captureLimits.cycles,
+  "capture.crest": captureLimits.crest,
+  "capture.sine": captureLimits.edge,
+  "capture.sine-even": captureLimits.edgeIfEven,
+  "capture.interval-ratio": captureLimits.intervalRatio,
+  "capture.likely": captureLimits.likely,
+  "capture.quiet": captureLimits.quietShare,
+} as const;
+
+test.each(Object.entries(sameAs))("%s is the limit the capture grade uses, %d", (id, limit) => {
+  expect(captureRules.find((rule) => rule.id === id)?.value).toBe(limit);
+});
+
+test("every row of the grade's own ladder is held to the grade", () => {
+  const own = captureRules
+    .filter((rule) => rule.source.startsWith("ours: rule ladder"))
+    .map((rule) => rule.id);
+  expect(own.filter((id) => !(id in sameAs))).toEqual([]);
+});
+
+test("what a note says of irregular rhythms is what the grade uses", () => {
+  const note = (id: string) => {
+    const rule = captureRules.find((one) => one.id === id);
+    return rule !== undefined && "note" in rule ? rule.note : "";
+  };
+  expect(note("capture.silence")).toContain(` ${captureLimits.unevenGap}.`);
+  expect(note("capture.template-mean")).toContain(` ${captureLimits.unevenMean}.`);
+  expect(note("capture.template-worst")).toContain(` ${captureLimits.unevenMin}.`);
+  expect(note("capture.rest")).toContain(` ${captureLimits.unevenRest}.`);
+});
