@@ -30,7 +30,10 @@ export interface Dialect {
 /** Columns read at most; a wider table loses the rest with a problem. */
 export const mostColumns = 1024;
 /** Data rows looked at. */
-const mostSample = 4096;
+const mostSample = 512;
+const mostScored = 64;
+/** Lines before the data that are no comments; more, and it is no table. */
+const mostAbove = 150;
 
 /** Order breaks ties: a rarer separator is better evidence, and a comma between digits is rather a separator. */
 const ways: readonly (readonly [Delimiter, "." | ","])[] = [
@@ -53,23 +56,23 @@ const ways: readonly (readonly [Delimiter, "." | ","])[] = [
  */
 export function sniffDialect(head: Uint8Array, whole: boolean): Dialect | null {
   let best: { score: number; delimiter: Delimiter; decimal: "." | "," } | null = null;
+  const has = (char: string) => head.includes(char.charCodeAt(0));
   for (const [delimiter, decimal] of ways) {
+    if (decimal === "," && !has(",")) continue;
+    // One column has no separator at all: comma, and semicolon with decimal comma, stand for that.
+    const oneColumn = delimiter === "," || (delimiter === ";" && decimal === ",");
+    if (!oneColumn && !(delimiter === "space" ? has(" ") || has("\t") : has(delimiter))) continue;
     const score = scoreOf(head, whole, delimiter, decimal);
     if (score > 0 && (best === null || score > best.score + 1e-9)) best = { score, delimiter, decimal };
   }
   return best === null ? null : describe(head, whole, best.delimiter, best.decimal);
 }
 
-function* headRows(
-  head: Uint8Array,
-  whole: boolean,
-  delimiter: Delimiter,
-  most: number,
-): Generator<RowScanner> {
+function* headRows(head: Uint8Array, whole: boolean, delimiter: Delimiter): Generator<RowScanner> {
   const scan = createRowScanner(delimiter, mostColumns);
   scan.feed(head);
   if (whole) scan.finish();
-  for (let n = 0; n < most && scan.next(); n++) yield scan;
+  while (scan.next()) yield scan;
 }
 
 function cellsOf(scan: RowScanner): string[] {
@@ -110,11 +113,13 @@ function scoreOf(head: Uint8Array, whole: boolean, delimiter: Delimiter, decimal
   let filled = 0;
   let read = 0;
   let previous = 0;
+  let above = 0;
   let headed = 0;
-  for (const scan of headRows(head, whole, delimiter, 400)) {
+  for (const scan of headRows(head, whole, delimiter)) {
     if (scan.comment || scan.count === 0) continue;
     const seen = countCells(scan, parser);
     if (rows === 0 && !isData(seen)) {
+      if (++above > mostAbove) return 0;
       previous = scan.count;
       continue;
     }
@@ -122,6 +127,7 @@ function scoreOf(head: Uint8Array, whole: boolean, delimiter: Delimiter, decimal
     counts.set(scan.count, (counts.get(scan.count) ?? 0) + 1);
     filled += seen.filled;
     read += seen.read;
+    if (rows === mostScored) break;
   }
   if (rows === 0) return 0;
   const [common, often] = [...counts].reduce((a, b) => (b[1] > a[1] ? b : a));
@@ -134,7 +140,7 @@ function describe(head: Uint8Array, whole: boolean, delimiter: Delimiter, decima
   const before: HeadRow[] = [];
   const sample: HeadRow[] = [];
   const counts = new Map<number, number>();
-  for (const scan of headRows(head, whole, delimiter, mostSample)) {
+  for (const scan of headRows(head, whole, delimiter)) {
     if (scan.comment) {
       if (sample.length === 0) comments.push(lineOf(scan));
       continue;
@@ -147,6 +153,7 @@ function describe(head: Uint8Array, whole: boolean, delimiter: Delimiter, decima
     }
     counts.set(scan.count, (counts.get(scan.count) ?? 0) + 1);
     sample.push({ line: scan.line, cells: cellsOf(scan) });
+    if (sample.length === mostSample) break;
   }
   const columns = [...counts].reduce((a, b) => (b[1] > a[1] ? b : a))[0];
   return { delimiter, decimal, columns, firstLine: sample[0]!.line, comments, before, sample };

@@ -176,15 +176,24 @@ async function readHead(
   source: ByteSource,
   from: { encoding: Encoding; mark: number },
 ): Promise<{ head: Uint8Array; whole: boolean }> {
-  const head = new Uint8Array(2 * headBytes);
+  const parts: Uint8Array[] = [];
   let length = 0;
+  let whole = true;
   for await (const chunk of textChunks(source, from)) {
-    const part = chunk.subarray(0, head.length - length);
-    head.set(part, length);
-    length += part.length;
-    if (length >= headBytes) return { head: head.subarray(0, length), whole: false };
+    parts.push(chunk.slice());
+    length += chunk.length;
+    if (length >= headBytes) {
+      whole = false;
+      break;
+    }
   }
-  return { head: head.subarray(0, length), whole: true };
+  const head = new Uint8Array(length);
+  let at = 0;
+  for (const part of parts) {
+    head.set(part, at);
+    at += part.length;
+  }
+  return { head, whole };
 }
 
 function nothing(tally: Tally): Recording {

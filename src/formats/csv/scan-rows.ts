@@ -45,13 +45,14 @@ export function createRowScanner(delimiter: Delimiter, most: number): RowScanner
   const blank = delimiter === "space";
   const mark = blank ? SPACE : delimiter.charCodeAt(0);
   const other = blank ? TAB : mark;
-  let held = new Uint8Array(1 << 18);
+  let held = new Uint8Array(0);
   let length = 0;
   let at = 0;
   let line = 1;
   let ended = false;
   let skipping = false;
   let afterCr = false;
+  let quoted = false;
 
   const row = {
     bytes: held,
@@ -65,7 +66,7 @@ export function createRowScanner(delimiter: Delimiter, most: number): RowScanner
     feed(chunk: Uint8Array): void {
       const rest = length - at;
       if (rest + chunk.length > held.length) {
-        const larger = new Uint8Array(Math.max(held.length, rest + chunk.length + (1 << 17)));
+        const larger = new Uint8Array(rest + chunk.length + (held.length === 0 ? 0 : 1 << 17));
         larger.set(held.subarray(at, length));
         held = larger;
         row.bytes = held;
@@ -101,7 +102,7 @@ export function createRowScanner(delimiter: Delimiter, most: number): RowScanner
             continue;
           }
           row.line = line;
-          for (let i = at; i < end; i++) if (held[i] === LF || (held[i] === CR && held[i + 1] !== LF)) line++;
+          if (quoted) countLines(end);
           endLine(end);
           return true;
         }
@@ -111,6 +112,11 @@ export function createRowScanner(delimiter: Delimiter, most: number): RowScanner
       }
     },
   };
+
+  /** Line ends inside quoted cells. */
+  function countLines(end: number): void {
+    for (let i = at; i < end; i++) if (held[i] === LF || (held[i] === CR && held[i + 1] !== LF)) line++;
+  }
 
   function tooLong(): void {
     row.tooLong++;
@@ -133,6 +139,7 @@ export function createRowScanner(delimiter: Delimiter, most: number): RowScanner
     const ends = row.ends;
     let p = at;
     let count = 0;
+    quoted = false;
     row.comment = bytes[p] === 35 || bytes[p] === 37;
     if (blank || quotes) while (p < length && (bytes[p] === SPACE || (bytes[p] === TAB && mark !== TAB))) p++;
     if (!blank && bytes[p] !== QUOTE) p = at;
@@ -146,6 +153,7 @@ export function createRowScanner(delimiter: Delimiter, most: number): RowScanner
     }
     for (;;) {
       if (quotes && bytes[p] === QUOTE && !row.comment) {
+        quoted = true;
         let close = p + 1;
         for (; ; close++) {
           while (close < length && bytes[close] !== QUOTE) close++;

@@ -84,7 +84,7 @@ export function walkRows(table: Table): RowWalk {
     const { bytes, starts, ends } = scan;
     const count = Math.min(scan.count, columns);
     const first = clock ?? 0;
-    if (first < count && parser.parse(bytes, starts[first]!, ends[first]!) === "value") return true;
+    if (first < count && startsAsNumber(bytes, starts[first]!, ends[first]!)) return true;
     let text = 0;
     for (let i = 0; i < count; i++) {
       const kind = parser.parse(bytes, starts[i]!, ends[i]!);
@@ -97,4 +97,10 @@ export function walkRows(table: Table): RowWalk {
     return false;
   }
   return rows;
+}
+
+function startsAsNumber(bytes: Uint8Array, from: number, to: number): boolean {
+  let at = from;
+  while (at < to && (bytes[at] === 32 || bytes[at] === 45)) at++;
+  return at < to && bytes[at]! >= 48 && bytes[at]! <= 57;
 }
