@@ -7,7 +7,16 @@ import { gradeMark, gradeMeanings } from "./grade-mark.js";
 import { hatchPattern } from "./hatch.js";
 import { inkOf, inks, type Role, smallType } from "./inks.js";
 import { lettering, textWidth } from "./lettering.js";
-import { headPiece, legendPiece, margin, type Piece, pageOf, pageWidth, smallPiece } from "./page.js";
+import {
+  cannotSeePiece,
+  headPiece,
+  legendPiece,
+  margin,
+  type Piece,
+  pageOf,
+  pageWidth,
+  smallPiece,
+} from "./page.js";
 import { element, line } from "./svg.js";
 import { quantile, type Trace } from "./trace.js";
 import { linePath } from "./trace-path.js";
@@ -41,6 +50,8 @@ export interface StripPicture {
   readonly losses: readonly { readonly from: number; readonly back: number | null }[];
   /** Extra lines, e.g. that a row was left out. */
   readonly notes: readonly string[];
+  /** What no reading of a pleth can see; clauses. */
+  readonly cannotSee: readonly string[];
 }
 
 const traceTop = 20;
@@ -283,6 +294,7 @@ export function stripPicture(picture: StripPicture): string {
     rowsPiece(picture),
     legend,
     ...(picture.notes.length > 0 ? [smallPiece(picture.notes.join(" "))] : []),
+    cannotSeePiece([{ lead: "What this can't see", text: `${picture.cannotSee.join("; ")}.` }]),
   ];
   return pageOf(picture.sentence, bandDefs(ink), pieces);
 }

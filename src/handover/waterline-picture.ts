@@ -36,6 +36,7 @@ export interface WaterlinePicture {
   /** Whether both traces ran on one clock, so that lateness can be seen. */
   readonly together: boolean;
   readonly rows: readonly SideRow[];
+  /** Clauses; never empty. */
   readonly cannotSee: readonly string[];
   readonly couldBeWrong: readonly string[];
 }
@@ -220,6 +221,8 @@ const shapeOnly = element(
   lettering("shape only", 24, level + 5, { anchor: "middle", bold: true }),
 );
 
+const sentenceFrom = (clauses: readonly string[]) => (clauses.length === 0 ? "" : `${clauses.join("; ")}.`);
+
 /** The whole page as SVG. */
 export function waterlinePicture(picture: WaterlinePicture): string {
   const comparable = mayCompare(picture);
@@ -232,8 +235,8 @@ export function waterlinePicture(picture: WaterlinePicture): string {
       : "Not recorded together: whether the wave comes later cannot be seen here.",
   ];
   const behind = [
-    { lead: "What this can't see", text: picture.cannotSee.join(" ") },
-    { lead: "What would make it wrong", text: picture.couldBeWrong.join(" ") },
+    { lead: "What this can't see", text: sentenceFrom(picture.cannotSee) },
+    { lead: "What would make it wrong", text: sentenceFrom(picture.couldBeWrong) },
   ].filter(({ text }) => text !== "");
   return pageOf(picture.sentence, hatchPattern("suspect-hatch", inks.suspectHatch, 5, 3), [
     headPiece(picture.context, picture.sentence),

@@ -1,0 +1,77 @@
+/** `compare` for a person: sentence, table, why, what would make it wrong, what it can't see, who decides. */
+import { type Cell, decidesLine, gradeSigns } from "../handover/index.js";
+import { type ComparisonReason, figure } from "../limb/index.js";
+import { type Estimate, siteName } from "../model/index.js";
+import type { SideComparison } from "./engine.js";
+import type { OpenedSource } from "./open-source.js";
+import type { Paint } from "./paint.js";
+import { plainText } from "./plain-text.js";
+import { problemLines } from "./problem-lines.js";
+import { sideRows } from "./side-rows.js";
+import { wrapLines } from "./wrap-lines.js";
+
+const labelWidth = 18;
+const cellWidth = 30;
+
+export interface CompareText {
+  readonly sound: OpenedSource;
+  readonly suspect: OpenedSource;
+  readonly result: SideComparison;
+  readonly paint: Paint;
+  readonly width: number;
+}
+
+function cellText(cell: Cell, paint: Paint, width: number): string {
+  const sign = cell.grade === undefined ? "" : `${gradeSigns[cell.grade]} `;
+  const said = cell.struck ? " not believable" : "";
+  const room = " ".repeat(Math.max(0, width - sign.length - cell.text.length - said.length));
+  return `${sign}${cell.struck ? paint.struck(cell.text) : cell.text}${said}${room}`;
+}
+
+function estimateText(estimate: Estimate, unit: string): string {
+  return `${figure(estimate.value)}${unit} (95 %: ${figure(estimate.low)} to ${figure(estimate.high)}${unit})`;
+}
+
+/** The clause, and the threshold behind it with its source and support (S9). */
+export function reasonText(reason: ComparisonReason): string {
+  if (reason.rule === null) return reason.words;
+  const { comparator, value, unit, source, support } = reason.rule;
+  return `${reason.words} [${comparator} ${value}${unit === "1" ? "" : ` ${unit}`}, ${support}: ${source}]`;
+}
+
+export function compareText({ sound, suspect, result, paint, width }: CompareText): string {
+  const { comparison } = result;
+  const columnNames = (["sound", "suspect"] as const).map((role) => {
+    const site = comparison[role];
+    return site === null ? `${role} (site not stated)` : `${role}: ${siteName(site)}`;
+  }) as [string, string];
+  const pair = (label: string, a: string, b: string) => `  ${label.padEnd(labelWidth)}${a}${b}`.trimEnd();
+  const items = (texts: readonly string[]) => texts.map((text) => wrapLines(text, width, "    ", "  - "));
+  return [
+    paint.bold(wrapLines(comparison.sentence, width)),
+    `Verdict: ${comparison.verdict}, confidence ${comparison.confidence}.`,
+    "",
+    pair("", paint.sound(columnNames[0].padEnd(cellWidth)), paint.suspect(columnNames[1])),
+    ...sideRows(result.sound, result.suspect).map((row) =>
+      pair(row.label, cellText(row.sound, paint, cellWidth), cellText(row.suspect, paint, 0)),
+    ),
+    ...(comparison.piRatio === null
+      ? []
+      : [`  ${"PI ratio".padEnd(labelWidth)}${estimateText(comparison.piRatio, "")}, suspect over sound`]),
+    ...(comparison.delay === null
+      ? []
+      : [`  ${"delay".padEnd(labelWidth)}${estimateText(comparison.delay, " ms")}, suspect after sound`]),
+    "",
+    "Why:",
+    ...items(comparison.reasons.map(reasonText)),
+    ...(comparison.couldBeWrong.length > 0
+      ? ["What would make it wrong:", ...items(comparison.couldBeWrong)]
+      : []),
+    "What this can't see:",
+    ...items(comparison.cannotSee),
+    ...problemLines(result.problems, width),
+    paint.soft(plainText(`Sound: ${sound.text}. Suspect: ${suspect.text}.`)),
+    paint.soft(wrapLines(decidesLine, width)),
+    "",
+  ].join("\n");
+}

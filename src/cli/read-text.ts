@@ -1,0 +1,73 @@
+/** `read` for a person: the sentence, a line a stretch, what it can't see, who decides. */
+import { clockText, decidesLine, gradeSigns } from "../handover/index.js";
+import { cannotSee } from "../limb/index.js";
+import { type Site, siteName } from "../model/index.js";
+import { kindName } from "./choose-channel.js";
+import type { ChannelReading } from "./engine.js";
+import { type GradedStretch, joinGrades } from "./grade-spans.js";
+import type { OpenedSource } from "./open-source.js";
+import type { Paint } from "./paint.js";
+import { plainText } from "./plain-text.js";
+import { problemLines } from "./problem-lines.js";
+import { readSentence } from "./read-sentence.js";
+import { reasonWords } from "./reason-words.js";
+import { wrapLines } from "./wrap-lines.js";
+
+/** A reading's page is no longer than a screen or two. */
+const mostLines = 24;
+
+export interface ReadText {
+  readonly source: OpenedSource;
+  readonly site: Site | null;
+  readonly reading: ChannelReading;
+  readonly paint: Paint;
+  readonly width: number;
+}
+
+export function readText({ source, site, reading, paint, width }: ReadText): string {
+  const { channel } = source;
+  const stretches = joinGrades(reading.windows);
+  const shown = longest(stretches);
+  const left = stretches.length - shown.length;
+  const place = site === null ? "site not stated" : siteName(site);
+  const unseen = cannotSee(null).join("; ");
+  return [
+    paint.bold(wrapLines(readSentence(site, reading.windows, reading.losses), width)),
+    paint.soft(
+      plainText(`${source.file}#${channel.name}: ${kindName(channel)}, ${channel.rate} samples/s, ${place}`),
+    ),
+    "",
+    ...shown.map((stretch) => stretchLine(stretch, paint)),
+    ...(left > 0 ? [`  and ${left} shorter stretches; --json lists every window`] : []),
+    `  ${reading.beats.length} beats`,
+    ...(channel.kind === "display-pleth"
+      ? [wrapLines("No perfusion index: a display trace has no light level.", width, "  ", "  ")]
+      : []),
+    "",
+    wrapLines(`What this can't see: ${unseen}.`, width),
+    ...problemLines(reading.problems, width),
+    paint.soft(wrapLines(decidesLine, width)),
+    "",
+  ].join("\n");
+}
+
+/** The longest stretches, in time order. */
+function longest(stretches: readonly GradedStretch[]): readonly GradedStretch[] {
+  if (stretches.length <= mostLines) return stretches;
+  const kept = new Set(stretches.toSorted((a, b) => b.to - b.from - (a.to - a.from)).slice(0, mostLines));
+  return stretches.filter((stretch) => kept.has(stretch));
+}
+
+function stretchLine(stretch: GradedStretch, paint: Paint): string {
+  const span = `${clockText(stretch.from).padStart(7)} – ${clockText(stretch.to).padEnd(7)}`;
+  const grade = `${gradeSigns[stretch.capture]} ${stretch.capture.padEnd(10)}`;
+  const numbers = [
+    stretch.pulseRate === null ? null : `${Math.round(stretch.pulseRate)} /min`,
+    stretch.perfusionIndex === null ? null : `PI ${stretch.perfusionIndex.toFixed(2)} %`,
+  ].filter((text) => text !== null);
+  const believed = stretch.capture === "solid";
+  const text = numbers.join("  ");
+  const said = text === "" ? "" : believed ? text : `${paint.struck(text)} not believable`;
+  const why = stretch.reason === null ? "" : reasonWords(stretch.reason);
+  return `  ${span}  ${grade}  ${[said, why].filter((part) => part !== "").join("; ")}`.trimEnd();
+}

@@ -1,0 +1,40 @@
+/** The numbers of two sides as they are shown, the same in the terminal and in the picture. */
+import type { Cell, SideRow } from "../handover/index.js";
+import { figure, type Reading } from "../limb/index.js";
+
+const nothing: Cell = { text: "–" };
+
+function rateCell(reading: Reading): Cell {
+  return reading.pulseRate === null ? nothing : { text: `${Math.round(reading.pulseRate.value)} /min` };
+}
+
+function indexCell(reading: Reading): Cell {
+  if (reading.perfusionIndex !== null) return { text: `${figure(reading.perfusionIndex.value)} %` };
+  const limit = reading.presence?.upperLimitIndex ?? null;
+  return limit === null ? nothing : { text: `below ${figure(limit)} %` };
+}
+
+function saturationCell(reading: Reading): Cell {
+  const { saturation } = reading;
+  if (saturation === null) return nothing;
+  const value = `${Math.round(saturation.value)} %`;
+  if (saturation.fault === null) return { text: value };
+  const age = saturation.age >= 1 ? `, ${Math.round(saturation.age)} s old` : "";
+  return { text: value + age, struck: true };
+}
+
+/** Rows nobody has a number for are left out, except those that always count. */
+export function sideRows(sound: Reading, suspect: Reading): SideRow[] {
+  const row = (label: string, cell: (reading: Reading) => Cell): SideRow => ({
+    label,
+    sound: cell(sound),
+    suspect: cell(suspect),
+  });
+  const shown = sound.saturation !== null || suspect.saturation !== null;
+  return [
+    row("capture", ({ capture }) => ({ text: capture, grade: capture })),
+    row("pulse rate", rateCell),
+    row("perfusion index", indexCell),
+    ...(shown ? [row("SpO₂ shown", saturationCell)] : []),
+  ];
+}
