@@ -149,7 +149,7 @@ function still(e: WindowEvidence, { quantum, pulseSize, stir }: CaptureContext):
   if (e.missing + e.flat + e.clipped >= L.flat) return false;
   const { median, top, share } = stir();
   if (share >= L.stirred) return false;
-  if (pulseSize === pulseSize) return median <= L.quietShare * pulseSize;
+  if (!Number.isNaN(pulseSize)) return median <= L.quietShare * pulseSize;
   return median <= L.quietCodes * quantum || top <= L.quietTop;
 }
 
@@ -163,7 +163,7 @@ function hiding(e: WindowEvidence): Reason[] {
 
 function noWave(e: WindowEvidence): Reason {
   const value = e.shapes.meanCorrelation;
-  return reason("no-wave-at-heart-beat", value === value ? value : null, "1", L.likely);
+  return reason("no-wave-at-heart-beat", Number.isNaN(value) ? null : value, "1", L.likely);
 }
 
 function reason(code: ReasonCode, value: number | null, unit: string, limit: number | null): Reason {

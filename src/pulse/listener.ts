@@ -75,15 +75,13 @@ export function createPulseListener(options: PulseListenerOptions, sink: PulseSi
     },
     end() {
       finder.end();
-      losses.end();
     },
   };
   const conditioner = createConditioner({ rate, polarity }, inner);
   const trace = createTraceMemory(conditioner.innerRate);
-  const losses = createLossWatch(trace, (loss) => sink.loss(loss));
+  const losses = createLossWatch(conditioner.innerRate, trace, (loss) => sink.loss(loss));
   const finder = createBeatFinder({ innerRate: conditioner.innerRate, level }, (beat) => {
     beats.push(beat);
-    losses.beat(beat);
     sink.beat(beat);
   });
   const raw = createRawFaults({ rate, rails }, (fault) => {
@@ -117,6 +115,7 @@ export function createPulseListener(options: PulseListenerOptions, sink: PulseSi
       pulseRate: believable && evidence.interval > 0 ? ((60 / evidence.interval) as PerMinute) : null,
       perfusionIndex: believable && level ? medianIndex(from, to) : null,
     });
+    losses.window(capture, from, to, beats);
     lastTo = to;
     forget(to - keepSeconds);
   }

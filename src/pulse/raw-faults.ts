@@ -103,9 +103,9 @@ export function createRawFaults(settings: RawFaultSettings, sink: (fault: RawFau
   /** A sample that differs from the one before in a way that needs a closer look. */
   function lookAt(x: number, n: number): void {
     const { last } = s;
-    if (x !== x) {
+    if (Number.isNaN(x)) {
       if (s.missingSince >= 0) return;
-      if (last === last && n - s.sameSince >= flatLength) emit("flat", s.sameSince, n);
+      if (!Number.isNaN(last) && n - s.sameSince >= flatLength) emit("flat", s.sameSince, n);
       s.missingSince = n;
       s.jumpAt = -1;
       return;
@@ -115,7 +115,7 @@ export function createRawFaults(settings: RawFaultSettings, sink: (fault: RawFau
       s.missingSince = -1;
       return;
     }
-    if (last !== last) return;
+    if (Number.isNaN(last)) return;
     if (n - s.sameSince >= flatLength) emit("flat", s.sameSince, n);
     if (s.jumpAt >= 0) {
       if (isWrapAround(s.jumpBefore, s.jumpFrom, last, x, range.whole()))
@@ -212,14 +212,14 @@ export function createRawFaults(settings: RawFaultSettings, sink: (fault: RawFau
     end() {
       const n = s.taken;
       if (s.missingSince >= 0) emit("missing", s.missingSince, n);
-      else if (s.last === s.last && n - s.sameSince >= flatLength) emit("flat", s.sameSince, n);
+      else if (!Number.isNaN(s.last) && n - s.sameSince >= flatLength) emit("flat", s.sameSince, n);
       s.missingSince = -1;
       s.sameSince = n;
     },
     running(kind) {
       if (kind === "missing") return s.missingSince >= 0 ? (s.taken - s.missingSince) / rate : 0;
       const still = s.taken - s.sameSince;
-      return s.last === s.last && still >= flatLength ? still / rate : 0;
+      return !Number.isNaN(s.last) && still >= flatLength ? still / rate : 0;
     },
     quantum: () => s.quantum,
   };

@@ -1,14 +1,14 @@
 /**
- * The range of the last two seconds of raw samples, and steps of level out of it.
+ * The range of the last three seconds of raw samples, and steps of level out of it.
  * Fed with the extremes of short pieces, so it costs next to nothing per sample.
  */
 
-/** The range is kept as eight cells of five pieces. */
+/** The range is kept as twelve cells of five pieces. */
 const cellPieces = 5;
-const cells = 8;
+const cells = 12;
 /** Pieces before a range exists at all, and pieces that make up "stays away". */
-const piecesBefore = 6;
-const piecesAfter = 10;
+const piecesBefore = 40;
+const piecesAfter = 15;
 
 export interface RawRange {
   /**
@@ -17,7 +17,7 @@ export interface RawRange {
    */
   next(low: number, high: number): boolean;
   stepAge(): number;
-  /** Highest less lowest value of the last 2 s; 0 while unknown. */
+  /** Highest less lowest value of the last 3 s; 0 while unknown. */
   recent(): number;
   /** The same over all pieces so far. */
   whole(): number;

@@ -47,7 +47,7 @@ export function createTraceMemory(rate: Hertz): TraceMemory {
         out[at + i] = value;
         sum += value;
       }
-      return sum === sum;
+      return !Number.isNaN(sum);
     },
   };
 }
