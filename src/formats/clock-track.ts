@@ -126,8 +126,12 @@ export function createClockTrack(habit: ClockHabit): ClockTrack {
     if (fault.count++ === 0) fault.line = line;
   }
 
+  /** Largest step over `rows` rows that is no gap; `printed`: how finely the stamps nearby are written. */
   function limitAfter(rows: number, printed: number): number {
-    return rows * interval + (regular ? interval / 2 : Math.max(2.5 * interval, 4 * jitter, 1.5 * printed));
+    const slack = regular
+      ? Math.max(interval / 2, printed / 2) + interval / 10
+      : Math.max(2.5 * interval, 4 * jitter, 1.5 * printed);
+    return rows * interval + slack;
   }
 
   /** The clock jumped at the pending row and stayed there. */
@@ -155,9 +159,12 @@ export function createClockTrack(habit: ClockHabit): ClockTrack {
       largest = t - last;
       faults.largestStep.line = line;
     }
-    last = t;
-    lastRow = at;
-    lastLine = line;
+    // A stamp standing still is rounding: the next step counts from where it first stood.
+    if (t !== last || at === 0) {
+      last = t;
+      lastRow = at;
+      lastLine = line;
+    }
     anchors.add(at, t);
   }
 
@@ -188,7 +195,7 @@ export function createClockTrack(habit: ClockHabit): ClockTrack {
       let t = stamp - zero;
       if (pending) {
         const on = t - pendingTime;
-        if (on >= -fine && on <= limitAfter(row - pendingRow, fine)) {
+        if (on >= -finest && on <= limitAfter(row - pendingRow, finest)) {
           confirm();
           t = stamp - zero;
         } else {
@@ -203,9 +210,9 @@ export function createClockTrack(habit: ClockHabit): ClockTrack {
           repeats.push(all - 1);
           return;
         }
-      } else if (step < 0 && -step <= Math.max(interval, 2 * jitter, 2 * fine)) {
+      } else if (step < 0 && -step <= Math.max(interval, 2 * jitter, 2 * finest)) {
         note(faults.backwards, line);
-      } else if (step < 0 || step > limitAfter(row - lastRow, fine)) {
+      } else if (step < 0 || step > limitAfter(row - lastRow, finest)) {
         pending = true;
         pendingTime = t;
         pendingRow = row;

@@ -26,8 +26,8 @@ const fixtures: readonly ReaderFixture[] = [
     files: {
       "uneven.csv": bytesOf(
         waveTable({
-          rows: 1500,
-          at: (n) => n / 250 + 0.02 * Math.sin(n / 200) + (n > 700 ? 1.7 : 0),
+          rows: 500,
+          at: (n) => n / 250 + 0.02 * Math.sin(n / 200) + (n > 250 ? 1.7 : 0),
           stamp: (t) => Math.floor(5000 + 1000 * t).toFixed(0),
           header: "clock_ms,PPG Finger",
           lineEnd: "\r\n",
