@@ -38,7 +38,7 @@ export function combineGrades(windows: readonly Window[]): CombinedGrade {
   else if (all("none")) capture = "none";
   else capture = any("off") ? "off" : "unreadable";
 
-  if (capture === "shaky" && any("none")) add({ code: "pulse-lost", value: null, unit: "", limit: null });
+  if (any("solid") && any("none")) add({ code: "pulse-lost", value: null, unit: "", limit: null });
   const hole = largestHole(windows);
   if (hole > seam) {
     add({ code: "missing-samples", value: hole, unit: "s", limit: null });
@@ -55,13 +55,32 @@ export function combineGrades(windows: readonly Window[]): CombinedGrade {
   return { capture, reasons: [...reasons.values()] };
 }
 
-/** Lowers a solid grade when there are too few beats, or when a reference denies the wave. */
-export function lowerGrade(grade: CombinedGrade, beats: number, referenceDenies: boolean): CombinedGrade {
+/**
+ * What a reading's beats and its reference make of the grade.
+ *
+ * - solid becomes shaky with too few beats, or when the reference finds no wave at its beat
+ * - shaky becomes none when the reference finds no wave, every window is none or shaky, and at least one
+ *   is none: the probe works, nothing moved, and what looked like pulses does not follow the heart
+ */
+export function reviseGrade(
+  grade: CombinedGrade,
+  windows: readonly Window[],
+  beats: number,
+  referenceDenies: boolean,
+): CombinedGrade {
+  const denied: Reason = { code: "reference-disagrees", value: null, unit: "", limit: null };
+  if (grade.capture === "shaky" && referenceDenies) {
+    const still = windows.every((window) => window.capture === "none" || window.capture === "shaky");
+    const whole = !grade.reasons.some((one) => one.code === "missing-samples" || one.code === "too-short");
+    if (still && whole && windows.some((window) => window.capture === "none")) {
+      return { capture: "none", reasons: [denied, ...grade.reasons] };
+    }
+  }
   if (grade.capture !== "solid") return grade;
   const reasons: Reason[] = [];
   const { value, unit } = ruleOf("reading.beats");
   if (beats < value) reasons.push({ code: "too-few-beats", value: beats, unit, limit: value });
-  if (referenceDenies) reasons.push({ code: "reference-disagrees", value: null, unit: "", limit: null });
+  if (referenceDenies) reasons.push(denied);
   return reasons.length === 0 ? grade : { capture: "shaky", reasons: [...reasons, ...grade.reasons] };
 }
 

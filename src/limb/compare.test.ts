@@ -72,6 +72,11 @@ describe("absent", () => {
     expect(comparison.reasons.map((one) => one.code)).toContain("hidden-size-unknown");
   });
 
+  test("is worth little when some window looked like pulses until the reference denied them", () => {
+    const comparison = compare({ grades: ["none", "shaky", "none"], beats: false, presence: notFound(0.03) });
+    expect([comparison.verdict, comparison.confidence]).toEqual(["absent", "low"]);
+  });
+
   test("is worth less when the side is cold, and less when nobody asked", () => {
     const cold = compare({ ...silent, presence: notFound(0.03), declared: { ...undisturbed, cold: true } });
     expect([cold.verdict, cold.confidence]).toEqual(["absent", "low"]);
@@ -113,6 +118,12 @@ describe("S5: loss of signal is not loss of pulse", () => {
       { grades: ["shaky"], presence: notFound(0.01) },
       "cannot-tell",
       "wave-at-other-beat",
+    ],
+    [
+      "a pulse that went away meanwhile",
+      { grades: ["solid", "none"], presence: null },
+      "cannot-tell",
+      "wave-came-or-went",
     ],
     ["a wave that is only likely", { ...silent, presence: likely }, "cannot-tell", "wave-uncertain"],
   ] as const)("%s has an answer of its own", (_, suspect, verdict, code) => {

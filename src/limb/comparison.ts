@@ -27,6 +27,7 @@ export const comparisonReasonCodes = [
   "probe-off",
   "too-much-movement",
   "suspect-shaky",
+  "wave-came-or-went",
   "sound-not-solid",
   "pump",
   "same-site",

@@ -84,6 +84,25 @@ describe("grade of a reading", () => {
   });
 });
 
+describe("a reference that finds no wave", () => {
+  const graded = (grades: CaptureGrade[]) => makeReading({ grades, beats: false, presence: notFound(0.02) });
+
+  test("makes none of windows that are none or shaky, with one none at least", () => {
+    expect(graded(["none", "shaky", "none"]).capture).toBe("none");
+    expect(graded(["none", "shaky"]).reasons[0]?.code).toBe("reference-disagrees");
+  });
+
+  test("makes none of nothing else: movement, a probe off and pulses that were solid stay what they are", () => {
+    expect(graded(["shaky", "shaky"]).capture).toBe("shaky");
+    expect(graded(["none", "shaky", "unreadable"]).capture).toBe("shaky");
+    expect(graded(["none", "shaky", "off"]).capture).toBe("shaky");
+    expect(graded(["none", "solid"]).capture).toBe("shaky");
+    expect(makeReading({ grades: ["none", "shaky"], beats: false, presence: unreferenced }).capture).toBe(
+      "shaky",
+    );
+  });
+});
+
 describe("numbers of a reading", () => {
   test("rate and PI come back as put in, inside their intervals", () => {
     const reading = makeReading({ rate: 90, pi: 1.4, scatter: 0.2 });

@@ -15,7 +15,7 @@ import {
   type Window,
 } from "../model/index.js";
 import { beatMedian, estimate } from "./beat-median.js";
-import { combineGrades, lowerGrade } from "./combine-grades.js";
+import { combineGrades, reviseGrade } from "./combine-grades.js";
 import type { Declared } from "./declared.js";
 import { judgeSaturation, type Saturation, type SaturationNumber } from "./saturation.js";
 
@@ -75,9 +75,8 @@ export interface ReadingInput {
 }
 
 /**
- * Builds a reading. Windows decide how far it reaches and what may be shown; see `combineGrades`.
- * A solid grade is lowered to shaky with fewer than 5 beats, or when the presence test had a
- * reference and found nothing at its beat.
+ * Builds a reading. Windows decide how far it reaches and what may be shown; see `combineGrades`,
+ * and `reviseGrade` for what a reference and too few beats change.
  */
 export function takeReading(input: ReadingInput): Reading {
   const { site, channel, presence, declared } = input;
@@ -86,7 +85,7 @@ export function takeReading(input: ReadingInput): Reading {
   const to = Math.min(input.to, windows.at(-1)?.to ?? input.to) as Seconds;
   const beats = input.beats.filter((beat) => beat.peak >= from && beat.peak <= to);
   const denied = presence?.reference === true && presence.answer === "not-found";
-  const { capture, reasons } = lowerGrade(combineGrades(windows), beats.length, denied);
+  const { capture, reasons } = reviseGrade(combineGrades(windows), windows, beats.length, denied);
   const solid = capture === "solid";
   return {
     site,

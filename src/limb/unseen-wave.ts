@@ -30,6 +30,11 @@ function judgeByPresence(sound: Reading, suspect: Reading, names: Names, likePla
   const at = names.suspect;
   const presence = suspect.presence;
   const shaky = suspect.capture === "shaky";
+  if (shaky && suspect.reasons.some((one) => one.code === "pulse-lost")) {
+    return cannotTell(
+      reason("wave-came-or-went", `the pulse wave at ${at} came or went within these seconds`),
+    );
+  }
   if (presence === null || !presence.reference) {
     return cannotTell(
       shaky
@@ -61,10 +66,14 @@ function judgeByPresence(sound: Reading, suspect: Reading, names: Names, likePla
     case "not-found":
       if (shaky) {
         return cannotTell(
-          reason("wave-at-other-beat", `something beats at ${at}, but not with the heart`, {
-            ...p,
-            rule: ruleOf("presence.found"),
-          }),
+          reason(
+            "wave-at-other-beat",
+            `no wave at ${at} follows the beat of the heart; something else moves the trace, so the capture is not to be trusted`,
+            {
+              ...p,
+              rule: ruleOf("presence.found"),
+            },
+          ),
         );
       }
       return judgeAbsence(sound, suspect, names);
@@ -116,7 +125,8 @@ function judgeAbsence(sound: Reading, suspect: Reading, names: Names): Judgement
           },
         ),
       ],
-      thin: false,
+      // Some window looked like pulses until the reference denied them.
+      thin: suspect.reasons.some((one) => one.code === "reference-disagrees"),
     };
   }
   return cannotTell(
