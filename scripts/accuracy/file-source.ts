@@ -1,26 +1,22 @@
-/** Files on disk as the readers want them. */
-import { type FileHandle, open } from "node:fs/promises";
+/** Files on disk as the readers want them; small ones, so they are simply held. */
+import { existsSync, readFileSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import type { ByteSource, Folder } from "../../src/formats/recording.js";
 
-async function source(path: string): Promise<ByteSource> {
-  const file: FileHandle = await open(path, "r");
-  const { size } = await file.stat();
+function source(path: string): ByteSource {
+  const bytes = new Uint8Array(readFileSync(path));
   return {
     name: basename(path),
-    size,
-    async read(offset, length) {
-      const bytes = new Uint8Array(Math.max(0, Math.min(length, size - offset)));
-      const { bytesRead } = await file.read(bytes, 0, bytes.length, offset);
-      return bytes.subarray(0, bytesRead);
-    },
+    size: bytes.length,
+    read: async (offset, length) => bytes.slice(offset, offset + length),
   };
 }
 
 /** A file and the folder it lies in. */
-export async function fromDisk(path: string): Promise<{ source: ByteSource; folder: Folder }> {
+export function fromDisk(path: string): { source: ByteSource; folder: Folder } {
+  const beside = (name: string) => join(dirname(path), name);
   return {
-    source: await source(path),
-    folder: { open: (name) => source(join(dirname(path), name)).catch(() => null) },
+    source: source(path),
+    folder: { open: async (name) => (existsSync(beside(name)) ? source(beside(name)) : null) },
   };
 }

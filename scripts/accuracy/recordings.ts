@@ -34,7 +34,7 @@ function table(path: string): Record<string, string>[] {
 
 async function readTrace(source: string, rate: string): Promise<Trace> {
   const [file, name] = source.split("#");
-  const disk = await fromDisk(`${folder}recordings/${file}`);
+  const disk = fromDisk(`${folder}recordings/${file}`);
   const recording = await openRecording(disk.source, disk.folder, rate === "" ? {} : { rate: Number(rate) });
   const index = name === undefined ? 0 : recording.channels.findIndex((channel) => channel.name === name);
   const channel = recording.channels[index];

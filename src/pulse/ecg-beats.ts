@@ -60,7 +60,7 @@ export function createEcgBeatFinder(rate: Hertz, onBeat: (time: Seconds) => void
   let decided = 0;
   let lastBeat = -1;
   let lastEnergy = 0;
-  let interval = rate;
+  let interval: number = rate;
 
   function usualEnergy(): number {
     const count = Math.min(pastCount, PAST);
