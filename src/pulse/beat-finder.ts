@@ -3,22 +3,33 @@
  * distance to other waves fits the rhythm; the best chain of waves is the beats.
  */
 import type { Beat } from "../model/beat.js";
-import type { Hertz, Percent, Seconds } from "../model/units.js";
+import type { Hertz, Seconds } from "../model/units.js";
 import { createBeatChain } from "./beat-chain.js";
 import { createIntervalVotes } from "./beat-interval.js";
-import { createUsualSize } from "./beat-level.js";
 import { footOf, notchOf, topOf } from "./beat-marks.js";
 import { type BeatSettings, beatSettings } from "./beat-settings.js";
-import { createWaveCutter, TRACE } from "./beat-waves.js";
+import { createUsualSize } from "./beat-size.js";
+import { createWaveCutter, createWaveRing, TRACE } from "./beat-waves.js";
 import type { InnerSink } from "./inner-stream.js";
 import { perfusionIndex } from "./perfusion-index.js";
 
-/** Samples seen before the first decision, s: long enough for two beats of the slowest heart. */
+/** A wave is decided this long after its top, s: time enough to see most of what follows. */
+const LAG = 0.75;
+/** Samples seen before the first decision, s: enough for two beats of the slowest heart. */
 const START = 5;
-/** A longer gap makes what was learned before it void, s. */
+/** A longer gap makes void what was learned before it, s. */
 const FORGET = 3;
-/** Waves remembered; there are fewer than 16 per second. */
-const WAVES = 256;
+/** Without a wave for this long, the trace has become smaller than thought, s. */
+const QUIET = 1;
+/** Interval assumed while no rhythm is trusted, s. */
+const UNKNOWN = 0.6;
+/** Trust from which the found interval is taken for it. */
+const KNOWN = 0.4;
+/** Share of the interval within which only the greatest wave counts towards the usual size. */
+const APART = 0.6;
+/** Share of repeats that are as expected below which a rhythm has no weight, and from which it has all. */
+const NO_RHYTHM = 0.25;
+const FULL_RHYTHM = 0.6;
 /** A notch later than this after the top belongs to something else, s. */
 const NOTCH_WITHIN = 0.5;
 const MASK = TRACE - 1;
@@ -27,18 +38,18 @@ export interface BeatFinderOptions {
   readonly innerRate: Hertz;
   /** Raw light with its true level: beats carry a perfusion index (S3). */
   readonly level: boolean;
-  /** Time of inner sample 0, s. */
+  /** Time of inner sample 0, s; 0 if left out. */
   readonly start?: Seconds;
 }
 
 /**
  * Streaming beat detection, 30 to 220 beats/min.
  *
- * Beats come in order, each about 0.9 s after its peak; in the first 4 s of a record or after a gap
- * of over 3 s they are held until those are over. `end` decides what is pending. A missing sample ends
- * a run: no beat spans it.
+ * Beats come in order, each 0.75 s of inner samples after its peak; in the first 5 s of a record, and of what follows a
+ * gap of over 3 s, they are held until those are over. `end` decides what is pending. A missing sample ends
+ * a run: no beat spans it, and what came before it is decided at once.
  *
- * @param onBeat called for each beat
+ * @param onBeat called with each beat; times in s, amplitude in channel units
  */
 export function createBeatFinder(
   { innerRate, level, start }: BeatFinderOptions,
@@ -46,101 +57,111 @@ export function createBeatFinder(
   settings: BeatSettings = beatSettings,
 ): InnerSink {
   const begin = start ?? 0;
-  const cutter = createWaveCutter(Math.max(1, Math.round(settings.riseTime * innerRate)));
-  const votes = createIntervalVotes(settings.firstRepeat);
-  const usual = createUsualSize();
-  const chain = createBeatChain(settings);
+  const inSamples = (time: number) => Math.round(time * innerRate);
+  const back = Math.max(1, inSamples(settings.riseTime));
+  const lag = inSamples(LAG);
+  const quiet = inSamples(QUIET);
+  const cutter = createWaveCutter(back);
+  const { trace } = cutter;
+  cutter.turn = 0;
   const levels = new Float64Array(TRACE);
-  const tops = new Float64Array(WAVES);
-  const bottoms = new Float64Array(WAVES);
-  const rises = new Float64Array(WAVES);
-  const sizes = new Float64Array(WAVES);
-  const back = Math.max(1, Math.round(settings.riseTime * innerRate));
+  const waves = createWaveRing();
+  const votes = createIntervalVotes(innerRate, settings.firstRepeat);
+  const usual = createUsualSize();
+  const chain = createBeatChain(innerRate, settings);
+  // Not 0: fields that start whole would change their kind at the first fraction.
+  const expected = { size: 0.5, interval: 0.5, trust: 0.5 };
+  const memory = settings.memory * innerRate;
+  /** Waves cut and learned from so far. */
+  let cut = 0;
   let learned = 0;
-  const expected = { size: 0, interval: 0, trust: 0 };
-  const lagSamples = Math.round(settings.lag * innerRate);
-  let waves = 0;
-  /** Waves up to here are in the chain. */
-  let weighed = 0;
-  let decided = 0;
-  let startUp = Math.round(START * innerRate);
-  let lastPresent = -1;
+  /** Samples still to be seen before the first decision. */
+  let startUp = inSamples(START);
+  /** Last inner sample that was not missing. */
+  let present = -1;
+  let quietUntil = quiet;
 
   function keep(): void {
-    const id = waves % WAVES;
-    tops[id] = cutter.top;
-    bottoms[id] = cutter.bottom;
-    rises[id] = cutter.rise;
-    waves++;
+    waves.put(cut++, cutter);
+    quietUntil = cutter.taken + quiet;
+  }
+
+  /** How much a wave stands out of the line its surroundings lie on: a trend adds to one flank what it takes from the other. */
+  function sizeOf(wave: number, last: number): number {
+    const top = waves.top(wave);
+    const high = trace[top & MASK]!;
+    const until = Math.min(last, top + back);
+    let low = high;
+    for (let n = top + 1; n <= until; n++) if (trace[n & MASK]! < low) low = trace[n & MASK]!;
+    return waves.rise(wave) + high - low;
   }
 
   /** Learns from waves whose fall is known up to sample `last`. */
   function learn(last: number, all: boolean): void {
-    while (learned < waves && (all || tops[learned % WAVES]! + back <= last)) {
-      const id = learned % WAVES;
-      const top = tops[id]!;
-      const { trace } = cutter;
-      let low = trace[top & MASK]!;
-      for (let n = top + 1; n <= Math.min(last, top + back); n++)
-        if (trace[n & MASK]! < low) low = trace[n & MASK]!;
-      const size = rises[id]! + settings.trend * (trace[top & MASK]! - low);
-      sizes[id] = size;
-      learned++;
-      const time = top / innerRate;
+    while (learned < cut && (all || waves.top(learned) + back <= last)) {
+      const time = waves.top(learned);
+      const size = sizeOf(learned, last);
       usual.add(time, size);
-      const interval = votes.trust() > 0.4 ? votes.interval() : 0.6;
-      const level = usual.level(0.6 * interval, settings.memory);
-      cutter.turn = (settings.wiggle * level) / (1 + settings.trend);
-      votes.add(time, Math.min(1.5, size / level));
+      const known = votes.trust() > KNOWN ? votes.interval() : UNKNOWN * innerRate;
+      expected.size = usual.size(APART * known, memory);
+      // Half, because a size is a rise and a fall.
+      cutter.turn = 0.5 * settings.wiggle * expected.size;
+      votes.add(time, Math.min(1.5, size / expected.size));
+      const trust = (votes.trust() - NO_RHYTHM) / (FULL_RHYTHM - NO_RHYTHM);
+      expected.trust = Math.min(1, Math.max(0, trust));
+      expected.interval = votes.interval();
+      chain.add(time, size);
+      learned++;
     }
   }
 
-  /** Hands waves that were only learned from to the chain. */
-  function weigh(): void {
-    for (; weighed < learned; weighed++) {
-      const id = weighed % WAVES;
-      chain.add(weighed, tops[id]! / innerRate, sizes[id]!);
-    }
-  }
-
+  /** Decides the waves up to sample `before`. */
   function decide(before: number, last: number): void {
-    expected.interval = votes.interval();
-    expected.trust = Math.min(1, Math.max(0, (votes.trust() - 0.25) / 0.35));
-    expected.size = usual.level(0.6 * (expected.trust > 0.4 ? expected.interval : 0.6), settings.memory);
-    for (;;) {
-      const id = chain.decide(before / innerRate, last / innerRate, expected);
-      if (id < 0) return;
-      emit(id % WAVES, last);
+    while (chain.pending() <= before) {
+      const wave = chain.decide(last, expected);
+      if (wave >= 0) emit(wave, last);
     }
   }
 
-  function emit(id: number, last: number): void {
-    const { trace, runStart } = cutter;
-    const top = tops[id]!;
-    // Between the beat before and this one lies the lowest point, whatever small waves lie between.
-    const bottom = bottoms[id]!;
-    const peak = topOf(trace, top, rises[id]!, runStart, last);
+  function emit(wave: number, last: number): void {
+    const top = waves.top(wave);
+    const bottom = waves.bottom(wave);
+    const peak = topOf(trace, top, waves.rise(wave), cutter.runStart, last);
     const foot = footOf(trace, bottom, top);
     const amplitude = trace[top & MASK]! - trace[bottom & MASK]!;
-    const limit = Math.min(last, top + Math.round(NOTCH_WITHIN * innerRate));
-    const notch = notchOf(trace, top, limit, amplitude);
+    const notch = notchOf(trace, top, Math.min(last, top + inSamples(NOTCH_WITHIN)), amplitude);
     onBeat({
-      foot: Number.isNaN(foot) ? null : ((begin + foot / innerRate) as Seconds),
+      foot: foot === null ? null : ((begin + foot / innerRate) as Seconds),
       peak: (begin + peak / innerRate) as Seconds,
-      notch: Number.isNaN(notch) ? null : ((begin + notch / innerRate) as Seconds),
+      notch: notch === null ? null : ((begin + notch / innerRate) as Seconds),
       amplitude,
-      perfusionIndex: level ? (perfusionIndex(amplitude, levels[top & MASK]!) as Percent | null) : null,
+      perfusionIndex: level ? perfusionIndex(amplitude, levels[top & MASK]!) : null,
     });
   }
 
+  /** Nothing more will come of this run of samples. */
   function closeRun(): void {
-    if (lastPresent < 0) return;
+    if (present < 0) return;
     if (cutter.finish()) keep();
-    learn(lastPresent, true);
-    if (learned > weighed) weigh();
-    decide(Number.POSITIVE_INFINITY, lastPresent);
-    chain.reset();
-    decided = waves;
+    learn(present, true);
+    decide(present, present);
+    chain.breakOff();
+  }
+
+  function forget(): void {
+    votes.reset();
+    usual.reset();
+    cutter.turn = 0;
+    startUp = inSamples(START);
+  }
+
+  /** How many samples to take before something is due. */
+  function untilDue(): number {
+    let due = quietUntil;
+    if (learned < cut) due = Math.min(due, waves.top(learned) + back + 1);
+    if (startUp > 0) due = Math.min(due, cutter.taken + startUp);
+    else due = Math.min(due, chain.pending() + lag + 1);
+    return Math.max(1, due - cutter.taken);
   }
 
   return {
@@ -148,35 +169,27 @@ export function createBeatFinder(
       for (let i = 0, n = cutter.taken; i < count; i++, n++) levels[n & MASK] = slow[i]!;
       let i = 0;
       while (i < count) {
-        // Run up to the next moment at which something is due.
-        let due = count - i;
-        if (startUp > 0) due = Math.min(due, startUp);
-        if (learned < waves)
-          due = Math.min(due, Math.max(1, tops[learned % WAVES]! + back + 1 - cutter.taken));
-        if (decided < weighed) {
-          due = Math.min(due, Math.max(1, tops[decided % WAVES]! + lagSamples + 1 - cutter.taken));
-        }
         const before = cutter.taken;
-        const wasMissing = lastPresent !== before - 1;
-        i = cutter.scan(values, i, i + due);
-        if (cutter.event === "missing") {
-          const present = cutter.taken - 1 - before;
-          if (present > 0) lastPresent = cutter.taken - 2;
-          if (startUp > 0) startUp = Math.max(0, startUp - present);
-          if (lastPresent === cutter.taken - 2) closeRun();
+        if (present >= 0 && before - 1 - present > FORGET * innerRate && !Number.isNaN(values[i]!)) forget();
+        i = cutter.scan(values, i, Math.min(count, i + untilDue()));
+        const { event, taken } = cutter;
+        const gained = event === "missing" ? taken - 1 - before : taken - before;
+        if (gained > 0) {
+          present = before + gained - 1;
+          startUp = Math.max(0, startUp - gained);
+        }
+        if (event === "missing") {
+          if (present === taken - 2) closeRun();
+          quietUntil = taken + quiet;
           continue;
         }
-        void wasMissing;
-        const present = cutter.taken - before;
-        lastPresent = cutter.taken - 1;
-        if (startUp > 0) startUp = Math.max(0, startUp - present);
-        if (cutter.event === "wave") keep();
-        learn(lastPresent, false);
-        if (startUp > 0) continue;
-        if (learned > weighed) weigh();
-        const limit = lastPresent - lagSamples;
-        decide(limit, lastPresent);
-        while (decided < weighed && tops[decided % WAVES]! <= limit) decided++;
+        if (event === "wave") keep();
+        else if (taken >= quietUntil) {
+          cutter.turn *= 0.5;
+          quietUntil = taken + quiet;
+        }
+        learn(present, false);
+        if (startUp === 0) decide(present - lag, present);
       }
     },
     end() {
@@ -184,4 +197,3 @@ export function createBeatFinder(
     },
   };
 }
-void FORGET;

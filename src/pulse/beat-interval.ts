@@ -3,6 +3,10 @@
  * distance, strong pairs more. An autocorrelation of the waves, kept up to date wave by wave.
  */
 
+import { createLogTable } from "../dsp/log-table.js";
+import type { Hertz } from "../model/units.js";
+
+/** Range of intervals, s: 240 down to 26 beats/min. */
 const SHORTEST = 0.25;
 const LONGEST = 2.3;
 /** Width of a bin, natural logarithm: 4 %. */
@@ -10,14 +14,14 @@ const BIN = 0.04;
 const BINS = Math.ceil(Math.log(LONGEST / SHORTEST) / BIN) + 1;
 /** Half width of a vote in bins: intervals of a steady heart scatter by several per cent. */
 const SPREAD = 3;
-/** Votes fade with this time constant, s. */
+/** Votes fade with this time constant, s: a slow heart needs that long to repeat itself. */
 const FADE = 6;
 const KEPT = 16;
 
 export interface IntervalVotes {
-  /** A wave at `time` s with `size` relative to the usual rise. */
+  /** A wave at inner sample `time` with its size relative to the usual one, above 0. */
   add(time: number, size: number): void;
-  /** Expected interval, s; meaningless while `trust` is 0. */
+  /** Expected interval, inner samples; meaningless while `trust` is 0. */
   interval(): number;
   /** 0: no repeat worth the name; 1: a steady rhythm. */
   trust(): number;
@@ -25,18 +29,29 @@ export interface IntervalVotes {
 }
 
 /** @param firstRepeat share of the highest repeat that an earlier one needs to be preferred, 0 to 1 */
-export function createIntervalVotes(firstRepeat: number): IntervalVotes {
+export function createIntervalVotes(innerRate: Hertz, firstRepeat: number): IntervalVotes {
+  const shortest = SHORTEST * innerRate;
+  const longest = LONGEST * innerRate;
+  const logShortest = Math.log(shortest);
+  const log = createLogTable(Math.ceil(longest));
   const votes = new Float64Array(BINS);
   const times = new Float64Array(KEPT);
   const sizes = new Float64Array(KEPT);
-  let count = 0;
-  let whole = 0;
-  let last = 0;
-  let interval = 0;
-  let trust = 0;
+  // Fields of one object: a captured variable would be a new number on the heap at each change.
+  const state = { count: 0, whole: 0.5, last: 0, interval: 0.5, trust: 0.5 };
+  reset();
+
+  function reset(): void {
+    votes.fill(0);
+    state.count = 0;
+    state.whole = 0;
+    state.last = 0;
+    state.interval = 0;
+    state.trust = 0;
+  }
 
   function vote(distance: number, weight: number): void {
-    const centre = Math.log(distance / SHORTEST) / BIN;
+    const centre = (log(distance) - logShortest) / BIN;
     const from = Math.max(0, Math.ceil(centre - SPREAD));
     const to = Math.min(BINS - 1, Math.floor(centre + SPREAD));
     for (let b = from; b <= to; b++) votes[b]! += weight * (1 - Math.abs(b - centre) / SPREAD);
@@ -45,8 +60,8 @@ export function createIntervalVotes(firstRepeat: number): IntervalVotes {
   function choose(): void {
     let top = 0;
     for (let b = 0; b < BINS; b++) if (votes[b]! > top) top = votes[b]!;
-    interval = 0;
-    trust = 0;
+    state.interval = 0;
+    state.trust = 0;
     if (top <= 0) return;
     for (let b = 0; b < BINS; b++) {
       const v = votes[b]!;
@@ -56,39 +71,32 @@ export function createIntervalVotes(firstRepeat: number): IntervalVotes {
       if (v < before || v < after) continue;
       const bend = before - 2 * v + after;
       const shift = bend < 0 ? (0.5 * (before - after)) / bend : 0;
-      interval = SHORTEST * Math.exp((b + shift) * BIN);
-      trust = Math.min(1, v / whole);
+      state.interval = shortest * Math.exp((b + shift) * BIN);
+      state.trust = Math.min(1, v / state.whole);
       return;
     }
   }
 
   return {
     add(time, size) {
-      const fade = Math.exp((last - time) / FADE);
-      last = time;
+      const fade = Math.exp((state.last - time) / (FADE * innerRate));
+      state.last = time;
       for (let b = 0; b < BINS; b++) votes[b]! *= fade;
-      whole = whole * fade + size * size;
-      for (let k = 1; k <= Math.min(count, KEPT); k++) {
-        const i = (count - k) % KEPT;
-        const distance = time - times[i]!;
-        if (distance > LONGEST) break;
-        const pair = Math.min(size, sizes[i]!);
-        if (distance >= SHORTEST) vote(distance, pair * pair);
+      state.whole = state.whole * fade + size * size;
+      const { count } = state;
+      for (let k = count - 1; k >= 0 && k >= count - KEPT; k--) {
+        const distance = time - times[k % KEPT]!;
+        if (distance > longest) break;
+        const pair = Math.min(size, sizes[k % KEPT]!);
+        if (distance >= shortest) vote(distance, pair * pair);
       }
       times[count % KEPT] = time;
       sizes[count % KEPT] = size;
-      count++;
+      state.count = count + 1;
       choose();
     },
-    interval: () => interval,
-    trust: () => trust,
-    reset() {
-      votes.fill(0);
-      count = 0;
-      whole = 0;
-      last = 0;
-      interval = 0;
-      trust = 0;
-    },
+    interval: () => state.interval,
+    trust: () => state.trust,
+    reset,
   };
 }

@@ -13,7 +13,7 @@ export function parabolaOffset(before: number, at: number, after: number): numbe
   const bend = before - 2 * at + after;
   if (bend === 0) return 0;
   const offset = (0.5 * (before - after)) / bend;
-  return offset > 0.5 ? 0.5 : offset < -0.5 ? -0.5 : offset;
+  return offset > 0.5 ? 0.5 : Math.max(offset, -0.5);
 }
 
 /**
@@ -36,9 +36,9 @@ export function topOf(trace: Float64Array, top: number, rise: number, first: num
 /**
  * Foot of a wave: the tangent of its steepest rise cut with the level of the minimum before.
  *
- * @returns inner samples, or NaN where there is no rise between `bottom` and `top`
+ * @returns inner samples, or `null` where there is no rise between `bottom` and `top`
  */
-export function footOf(trace: Float64Array, bottom: number, top: number): number {
+export function footOf(trace: Float64Array, bottom: number, top: number): number | null {
   const mask = trace.length - 1;
   let steepest = 0;
   let at = -1;
@@ -49,7 +49,7 @@ export function footOf(trace: Float64Array, bottom: number, top: number): number
       at = n;
     }
   }
-  if (at < 0) return Number.NaN;
+  if (at < 0) return null;
   // Slopes sit midway between samples; a parabola through three of them finds the steepest.
   let centre = at - 0.5;
   let level = (trace[at & mask]! + trace[(at - 1) & mask]!) / 2;
@@ -62,16 +62,16 @@ export function footOf(trace: Float64Array, bottom: number, top: number): number
     steepest -= 0.25 * (before - after) * shift;
   }
   const foot = centre - (level - trace[bottom & mask]!) / steepest;
-  return foot < bottom ? bottom : foot;
+  return Math.max(foot, bottom);
 }
 
 /**
  * Dicrotic notch: the first minimum after the top that a second wave follows.
  *
  * @param last latest sample that may be read
- * @returns inner samples, or NaN where the fall shows no second wave
+ * @returns inner samples, or `null` where the fall shows no second wave
  */
-export function notchOf(trace: Float64Array, top: number, last: number, amplitude: number): number {
+export function notchOf(trace: Float64Array, top: number, last: number, amplitude: number): number | null {
   const mask = trace.length - 1;
   let low = top;
   for (let n = top + 1; n <= last; n++) {
@@ -81,5 +81,5 @@ export function notchOf(trace: Float64Array, top: number, last: number, amplitud
       return low + parabolaOffset(trace[(low - 1) & mask]!, trace[low & mask]!, trace[(low + 1) & mask]!);
     }
   }
-  return Number.NaN;
+  return null;
 }

@@ -15,12 +15,8 @@ export interface BeatSettings {
   readonly pause: number;
   /** How far back the usual rise looks, s. */
   readonly memory: number;
-  /** How long a decision waits for what follows, s. */
-  readonly lag: number;
   /** Share of the highest repeat that an earlier repeat needs to be taken as the interval. */
   readonly firstRepeat: number;
-  /** Compensation of the trend between waves in a wave's rise, 0 none to 1 full. */
-  readonly trend: number;
 }
 
 export const beatSettings: BeatSettings = {
@@ -31,7 +27,5 @@ export const beatSettings: BeatSettings = {
   slack: 0.2,
   pause: 1,
   memory: 5,
-  lag: 0.75,
   firstRepeat: 0.6,
-  trend: 1,
 };

@@ -33,18 +33,14 @@ export interface WaveCutter {
 /** @param back rise time in inner samples, at least 1 */
 export function createWaveCutter(back: number): WaveCutter {
   const trace = new Float64Array(TRACE);
-  let rising = true;
-  let started = false;
-  let high = 0;
-  let highAt = 0;
-  let low = 0;
-  let lowAt = 0;
-  let steep = 0;
+  // Fields of one object: a captured variable would be a new number on the heap at each change.
+  const state = { rising: true, started: false, high: 0.5, highAt: 0, low: 0.5, lowAt: 0, steep: 0.5 };
+  state.steep = 0;
 
   function end(cutter: WaveCutter): void {
-    cutter.top = highAt;
-    cutter.bottom = lowAt;
-    cutter.rise = steep;
+    cutter.top = state.highAt;
+    cutter.bottom = state.lowAt;
+    cutter.rise = state.steep;
     cutter.event = "wave";
   }
 
@@ -52,22 +48,23 @@ export function createWaveCutter(back: number): WaveCutter {
     trace,
     taken: 0,
     runStart: 0,
-    turn: 0,
+    turn: 0.5,
     event: "none",
     top: 0,
     bottom: 0,
-    rise: 0,
+    rise: 0.5,
     scan(values, from, to) {
       const x = trace;
       const turn = this.turn;
       let n = this.taken;
       let i = from;
-      let up = rising;
-      let hi = high;
-      let hiAt = highAt;
-      let lo = low;
-      let loAt = lowAt;
-      let most = steep;
+      let on = state.started;
+      let up = state.rising;
+      let hi = state.high;
+      let hiAt = state.highAt;
+      let lo = state.low;
+      let loAt = state.lowAt;
+      let most = state.steep;
       this.event = "none";
       for (; i < to; i++, n++) {
         const v = values[i]!;
@@ -76,11 +73,11 @@ export function createWaveCutter(back: number): WaveCutter {
           n++;
           i++;
           this.event = "missing";
-          started = false;
+          on = false;
           break;
         }
-        if (!started) {
-          started = true;
+        if (!on) {
+          on = true;
           this.runStart = n;
           up = true;
           hi = v;
@@ -92,7 +89,7 @@ export function createWaveCutter(back: number): WaveCutter {
         if (up) {
           const first = this.runStart;
           const then = n - back;
-          const gain = v - x[(then < first ? first : then) & MASK]!;
+          const gain = v - x[Math.max(then, first) & MASK]!;
           if (gain > most) most = gain;
           if (v > hi) {
             hi = v;
@@ -100,9 +97,9 @@ export function createWaveCutter(back: number): WaveCutter {
           } else if (v < hi - turn) {
             up = false;
             const isWave = most > 0;
-            highAt = hiAt;
-            lowAt = loAt;
-            steep = most;
+            state.highAt = hiAt;
+            state.lowAt = loAt;
+            state.steep = most;
             if (isWave) end(this);
             lo = v;
             loAt = n;
@@ -122,24 +119,53 @@ export function createWaveCutter(back: number): WaveCutter {
           hiAt = n;
           const first = this.runStart;
           const then = n - back;
-          most = Math.max(0, v - x[(then < first ? first : then) & MASK]!);
+          most = Math.max(0, v - x[Math.max(then, first) & MASK]!);
         }
       }
       this.taken = n;
-      rising = up;
-      high = hi;
-      highAt = hiAt;
-      low = lo;
-      lowAt = loAt;
-      steep = most;
+      state.started = on;
+      state.rising = up;
+      state.high = hi;
+      state.highAt = hiAt;
+      state.low = lo;
+      state.lowAt = loAt;
+      state.steep = most;
       return i;
     },
     finish() {
-      if (!rising || !(steep > 0)) return false;
+      if (!state.rising || !(state.steep > 0)) return false;
       end(this);
-      rising = false;
-      steep = 0;
+      state.rising = false;
+      state.steep = 0;
       return true;
     },
+  };
+}
+
+/** Waves remembered; there are fewer than 50 in a second even of noise. */
+const WAVES = 512;
+
+/** The last waves by running number. */
+export interface WaveRing {
+  put(number: number, wave: { readonly top: number; readonly bottom: number; readonly rise: number }): void;
+  top(number: number): number;
+  bottom(number: number): number;
+  rise(number: number): number;
+}
+
+export function createWaveRing(): WaveRing {
+  const tops = new Float64Array(WAVES);
+  const bottoms = new Float64Array(WAVES);
+  const rises = new Float64Array(WAVES);
+  return {
+    put(number, wave) {
+      const at = number % WAVES;
+      tops[at] = wave.top;
+      bottoms[at] = wave.bottom;
+      rises[at] = wave.rise;
+    },
+    top: (number) => tops[number % WAVES]!,
+    bottom: (number) => bottoms[number % WAVES]!,
+    rise: (number) => rises[number % WAVES]!,
   };
 }
