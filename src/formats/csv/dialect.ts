@@ -102,61 +102,91 @@ function countCells(scan: RowScanner, parser: CellParser): { filled: number; rea
 
 const isData = ({ filled, read }: { filled: number; read: number }) => read > 0 && 2 * read >= filled;
 
+interface SeenRow {
+  readonly count: number;
+  readonly filled: number;
+  readonly read: number;
+}
+
+interface Extent {
+  /** Cells of most data rows. */
+  readonly columns: number;
+  /** Number of the first data row among the rows seen. */
+  readonly first: number;
+}
+
 /**
- * Share of cells read as numbers or times over the rows from the first data row on, times the share of rows with the common
- * count, and a little more where the row before the data has as many cells: that is a header that fits.
+ * Data rows are rows of numbers with the most common count of such rows; a line like `Bed;12` above them is none.
+ * Rows of nothing but missing values right above the first belong to the data too.
+ */
+function extentOf(rows: readonly SeenRow[]): Extent | null {
+  const counts = new Map<number, number>();
+  for (const row of rows) if (isData(row)) counts.set(row.count, (counts.get(row.count) ?? 0) + 1);
+  if (counts.size === 0) return null;
+  const columns = [...counts].reduce((a, b) => (b[1] > a[1] ? b : a))[0];
+  let first = rows.findIndex((row) => isData(row) && row.count === columns);
+  while (first > 0 && rows[first - 1]!.filled === 0 && rows[first - 1]!.count === columns) first--;
+  return { columns, first };
+}
+
+/**
+ * Share of cells read as numbers or times over the data rows, times the share of rows with the common count,
+ * and a little more where the row above them has as many cells: that is a header that fits.
  */
 function scoreOf(head: Uint8Array, whole: boolean, delimiter: Delimiter, decimal: "." | ","): number {
   const parser = createCellParser(decimal);
-  const counts = new Map<number, number>();
-  let rows = 0;
-  let filled = 0;
-  let read = 0;
-  let previous = 0;
-  let above = 0;
-  let headed = 0;
+  const seen: SeenRow[] = [];
+  let data = 0;
   for (const scan of headRows(head, whole, delimiter)) {
     if (scan.comment || scan.count === 0) continue;
-    const seen = countCells(scan, parser);
-    if (rows === 0 && !isData(seen)) {
-      if (++above > mostAbove) return 0;
-      previous = scan.count;
-      continue;
-    }
-    if (rows++ === 0) headed = previous === 0 ? 0 : previous === scan.count ? 1 : -1;
-    counts.set(scan.count, (counts.get(scan.count) ?? 0) + 1);
-    filled += seen.filled;
-    read += seen.read;
-    if (rows === mostScored) break;
+    const row = { count: scan.count, ...countCells(scan, parser) };
+    seen.push(row);
+    if (isData(row) && ++data === mostScored) break;
+    if (seen.length - data > mostAbove) break;
   }
-  if (rows === 0) return 0;
-  const [common, often] = [...counts].reduce((a, b) => (b[1] > a[1] ? b : a));
-  return (read / Math.max(1, filled)) * (often / rows) + 0.1 * headed + (common > 1 ? 0.05 : 0);
+  const extent = extentOf(seen);
+  if (extent === null) return 0;
+  const rows = seen.slice(extent.first);
+  const above = seen[extent.first - 1];
+  const headed = above === undefined ? 0 : above.count === extent.columns ? 1 : -1;
+  let filled = 0;
+  let read = 0;
+  for (const row of rows) {
+    filled += row.filled;
+    read += row.read;
+  }
+  const alike = rows.filter(({ count }) => count === extent.columns).length / rows.length;
+  return (read / Math.max(1, filled)) * alike + 0.1 * headed + (extent.columns > 1 ? 0.05 : 0);
 }
 
-function describe(head: Uint8Array, whole: boolean, delimiter: Delimiter, decimal: "." | ","): Dialect {
+function describe(
+  head: Uint8Array,
+  whole: boolean,
+  delimiter: Delimiter,
+  decimal: "." | ",",
+): Dialect | null {
   const parser = createCellParser(decimal);
-  const comments: string[] = [];
-  const before: HeadRow[] = [];
-  const sample: HeadRow[] = [];
-  const counts = new Map<number, number>();
+  const comments: { line: number; text: string }[] = [];
+  const rows: (SeenRow & HeadRow)[] = [];
   for (const scan of headRows(head, whole, delimiter)) {
-    if (scan.comment) {
-      if (sample.length === 0) comments.push(lineOf(scan));
-      continue;
+    if (scan.comment) comments.push({ line: scan.line, text: lineOf(scan) });
+    else if (scan.count > 0) {
+      rows.push({ line: scan.line, cells: cellsOf(scan), count: scan.count, ...countCells(scan, parser) });
     }
-    if (scan.count === 0) continue;
-    if (sample.length === 0 && !isData(countCells(scan, parser))) {
-      before.push({ line: scan.line, cells: cellsOf(scan) });
-      if (before.length > 100) before.shift();
-      continue;
-    }
-    counts.set(scan.count, (counts.get(scan.count) ?? 0) + 1);
-    sample.push({ line: scan.line, cells: cellsOf(scan) });
-    if (sample.length === mostSample) break;
+    if (rows.length === mostSample) break;
   }
-  const columns = [...counts].reduce((a, b) => (b[1] > a[1] ? b : a))[0];
-  return { delimiter, decimal, columns, firstLine: sample[0]!.line, comments, before, sample };
+  const extent = extentOf(rows);
+  if (extent === null) return null;
+  const firstLine = rows[extent.first]!.line;
+  return {
+    delimiter,
+    decimal,
+    columns: extent.columns,
+    firstLine,
+    comments: comments.filter(({ line }) => line < firstLine).map(({ text }) => text),
+    before: rows.slice(0, extent.first),
+    sample: rows.slice(extent.first),
+  };
 }
 
 function lineOf(scan: RowScanner): string {

@@ -34,7 +34,7 @@ export function readHeader(dialect: Dialect): Header {
       units = cells;
       cells = second.cells;
     }
-  } else cells = namesInComments(dialect.comments, count);
+  } else cells = namesInComments(dialect, count);
   const names = Array.from({ length: count }, (_, i) => columnName(cells[i] ?? "", units[i] ?? "", i));
   const rate = rateIn([
     ...dialect.comments,
@@ -53,14 +53,16 @@ function fits(cells: readonly string[], count: number): boolean {
 }
 
 /** `Labels:= A, B`, or a last comment line that has a name for each column. */
-function namesInComments(comments: readonly string[], count: number): readonly string[] {
+function namesInComments({ comments, delimiter }: Dialect, count: number): readonly string[] {
   for (const comment of comments) {
     const labels = /^\W*(labels?|columns?|channels?|fields?)\W+(.+)$/i.exec(comment)?.[2];
     if (labels === undefined) continue;
     const names = labels.replace(/^[\s["'[]+|[\s\]"']+$/g, "").split(/["']?\s*[,;\t|]\s*["']?/);
     if (names.length === count) return names;
   }
-  const names = (comments.at(-1) ?? "").split(/[,;\t|]/).map((name) => name.trim());
+  const names = (comments.at(-1) ?? "")
+    .split(delimiter === "space" ? /\s+/ : /[,;\t|]/)
+    .map((name) => name.trim());
   return count > 1 && names.length === count && names.every((name) => name.length < 40) ? names : [];
 }
 
