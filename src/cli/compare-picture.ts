@@ -1,6 +1,6 @@
 /** The waterline of one comparison. */
-import { clockText, type WaterlineSide, waterlinePicture } from "../handover/index.js";
-import type { Reading } from "../limb/index.js";
+import { clockText, type SideRow, type WaterlineSide, waterlinePicture } from "../handover/index.js";
+import { figure, type Reading } from "../limb/index.js";
 import { hasLevel, type Site, siteName, type Window } from "../model/index.js";
 import { collectTraces, type Stretch } from "./collect-traces.js";
 import type { SideComparison } from "./engine.js";
@@ -54,6 +54,21 @@ async function sideOf(
   };
 }
 
+function delayText(delay: number): string {
+  const size = Math.round(Math.abs(delay));
+  return size === 0 ? "0 ms" : `${size} ms ${delay < 0 ? "earlier" : "later"}`;
+}
+
+/** What differs, in the suspect side's column. */
+function differenceRows({ comparison }: SideComparison): SideRow[] {
+  const row = (label: string, text: string): SideRow => ({ label, sound: { text: "" }, suspect: { text } });
+  const { piRatio, delay } = comparison;
+  return [
+    ...(piRatio === null ? [] : [row("size, suspect over sound", `× ${figure(piRatio.value)}`)]),
+    ...(delay === null ? [] : [row("delay", delayText(delay.value))]),
+  ];
+}
+
 export async function comparePicture(
   sound: OpenedSource,
   suspect: OpenedSource,
@@ -80,7 +95,7 @@ export async function comparePicture(
     sound: await sideOf(sound, result.sound, soundStretch, "sound", comparable),
     suspect: await sideOf(suspect, result.suspect, suspectStretch, "suspect", comparable),
     together,
-    rows: sideRows(result.sound, result.suspect),
+    rows: [...sideRows(result.sound, result.suspect), ...differenceRows(result)],
     cannotSee: comparison.cannotSee,
     couldBeWrong: comparison.couldBeWrong,
   });

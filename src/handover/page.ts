@@ -22,39 +22,55 @@ export interface Piece {
   readonly markup: string;
 }
 
-/** Sentence in 28 px, the line of context above it. */
+const sentenceSize = 28;
+const mostSentenceLines = 5;
+const restSize = 19;
+
+/** A sentence too long for large type keeps its first clause large; the rest follows smaller. */
+function splitSentence(sentence: string): readonly [string, string] {
+  if (wrapText(sentence, sentenceSize, columnWidth, true).length <= mostSentenceLines) return [sentence, ""];
+  const match = /^(.{4,80}?[:.;,])\s+(.+)$/s.exec(sentence);
+  return match === null ? [sentence, ""] : [match[1] as string, match[2] as string];
+}
+
+/** The sentence in large type, the line of context above it. */
 export function headPiece(context: string, sentence: string): Piece {
-  const lines = wrapText(sentence, 28, columnWidth, true);
+  const [first, rest] = splitSentence(sentence);
+  const large = wrapText(first, sentenceSize, columnWidth, true);
+  const small = wrapText(rest, restSize, columnWidth);
   const place = wrapText(context, smallType, columnWidth - 76);
-  const top = 26 + Math.max(1, place.length) * 18;
+  const top = 26 + Math.max(1, place.length) * 18 + 24;
+  const below = top + (large.length - 1) * 33 + 30;
   const markup =
     lettering("Limbtide", margin, 28, { bold: true, size: 15 }) +
     place
       .map((text, i) => lettering(text, pageWidth - margin, 28 + i * 18, { ink: inks.soft, anchor: "end" }))
       .join("") +
-    letteringLines(lines, margin, top + 24, 33, { size: 28, bold: true });
-  return { height: top + 24 + (lines.length - 1) * 33 + 14, markup };
+    letteringLines(large, margin, top, 33, { size: sentenceSize, bold: true }) +
+    letteringLines(small, margin, below, 26, { size: restSize });
+  const last = small.length === 0 ? below - 30 : below + (small.length - 1) * 26;
+  return { height: last + 14, markup };
 }
 
-/** Paragraphs behind a double copper rule; each may start with bold words. */
+/** Lists behind a double copper rule, each with bold words over it. Empty lists are left out. */
 export function cannotSeePiece(
-  paragraphs: readonly { readonly lead: string; readonly text: string }[],
+  lists: readonly { readonly lead: string; readonly items: readonly string[] }[],
 ): Piece {
   const left = margin + 16;
   const width = pageWidth - margin - left;
   let y = 18;
   const parts: string[] = [];
-  for (const { lead, text } of paragraphs) {
-    // The bold lead stands on its own line: no measuring of mixed weights, and easier to find by eye.
-    if (lead !== "") {
-      parts.push(letteringLines(wrapText(lead, 15, width, true), left, y, 21, { size: 15, bold: true }));
-      y += 21 * wrapText(lead, 15, width, true).length;
+  for (const { lead, items } of lists.filter((list) => list.items.length > 0)) {
+    parts.push(lettering(lead, left, y, { size: 15, bold: true }));
+    y += 22;
+    for (const item of items) {
+      const lines = wrapText(item.charAt(0).toUpperCase() + item.slice(1), 15, width);
+      parts.push(letteringLines(lines, left, y, 19, { size: 15 }));
+      y += 19 * lines.length + 5;
     }
-    const lines = wrapText(text, 15, width);
-    parts.push(letteringLines(lines, left, y, 21, { size: 15 }));
-    y += 21 * lines.length + 6;
+    y += 6;
   }
-  const height = y - 8;
+  const height = y - 20;
   const rule = (x: number) => line([x, 0], [x, height], { stroke: inks.suspect, "stroke-width": 2 });
   return { height: height + 12, markup: rule(margin + 1) + rule(margin + 6) + parts.join("") };
 }

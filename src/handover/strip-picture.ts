@@ -294,7 +294,7 @@ export function stripPicture(picture: StripPicture): string {
     rowsPiece(picture),
     legend,
     ...(picture.notes.length > 0 ? [smallPiece(picture.notes.join(" "))] : []),
-    cannotSeePiece([{ lead: "What this can't see", text: `${picture.cannotSee.join("; ")}.` }]),
+    cannotSeePiece([{ lead: "What this can't see", items: picture.cannotSee }]),
   ];
   return pageOf(picture.sentence, bandDefs(ink), pieces);
 }

@@ -221,8 +221,6 @@ const shapeOnly = element(
   lettering("shape only", 24, level + 5, { anchor: "middle", bold: true }),
 );
 
-const sentenceFrom = (clauses: readonly string[]) => (clauses.length === 0 ? "" : `${clauses.join("; ")}.`);
-
 /** The whole page as SVG. */
 export function waterlinePicture(picture: WaterlinePicture): string {
   const comparable = mayCompare(picture);
@@ -235,9 +233,9 @@ export function waterlinePicture(picture: WaterlinePicture): string {
       : "Not recorded together: whether the wave comes later cannot be seen here.",
   ];
   const behind = [
-    { lead: "What this can't see", text: sentenceFrom(picture.cannotSee) },
-    { lead: "What would make it wrong", text: sentenceFrom(picture.couldBeWrong) },
-  ].filter(({ text }) => text !== "");
+    { lead: "What this can't see", items: picture.cannotSee },
+    { lead: "What would make it wrong", items: picture.couldBeWrong },
+  ];
   return pageOf(picture.sentence, hatchPattern("suspect-hatch", inks.suspectHatch, 5, 3), [
     headPiece(picture.context, picture.sentence),
     drawFrame(picture),

@@ -45,17 +45,17 @@ function sample(kind: Kind, i: number, rows: number): string {
   const wave = Math.exp(-(((phase - 0.3) / 0.12) ** 2));
   switch (kind) {
     case "wave":
-      return String(1000 - Math.round(20 * wave));
+      return String(10_000 - Math.round(200 * wave));
     case "small wave":
-      return String(1000 - Math.round(6 * wave));
+      return String(10_000 - Math.round(12 * wave));
     case "flat":
-      return "1000";
+      return "10000";
     case "missing":
-      return "";
+      return "nan";
     case "wild":
-      return String(i % 7 === 0 ? 5e6 : 1000);
+      return String(i % 7 === 0 ? 5e6 : 10_000);
     case "half":
-      return i < rows / 2 ? sample("wave", i, rows) : "1000";
+      return i < rows / 2 ? sample("wave", i, rows) : "10000";
   }
 }
 
