@@ -1,0 +1,2 @@
+/** MAT-files of level 5. */
+export { matlabReader } from "./reader.js";
