@@ -49,12 +49,21 @@ export const captureLimits = {
   unevenRest: 0.25,
   unevenSteep: 1.3,
   /** Pulses likely: how alike, and the longest silence over the median interval. */
-  likely: 0.65,
+  likely: 0.6,
   likelyGap: 3.2,
+  /** … however long the silence if at least so many pulses are so alike: a pulse that went away or came back. */
+  partBeats: 3,
+  partAlike: 0.85,
+  /** A breath is not taken for a pulse: foot to top, and interval, s. */
+  likelyCrest: 0.7,
+  likelyInterval: 2.3,
   /** Still enough for `none`: range in codes of the converter, share of the pulses seen before, widest over quietest. */
   quietCodes: 12,
   quietShare: 0.3,
+  quietUpper: 0.5,
   quietTop: 3,
+  /** A rhythm this unlikely by chance forbids `none`: a weak smooth wave may be a pulse. */
+  chance: 0.001,
   /** Share of half seconds with bursts that hide what is there. */
   stirred: 0.45,
 } as const;
@@ -67,8 +76,8 @@ export interface CaptureContext {
   readonly quantum: number;
   /** Size of the believable pulses of the last minute; NaN if there were none. */
   readonly pulseSize: number;
-  /** The periodicity test, asked only if the beats do not settle it: whether a pulse-like wave is likely. */
-  readonly waveLikely: () => boolean;
+  /** The p of the periodicity test, 0 to 1; asked only before `none` is said. */
+  readonly chance: () => number;
   /** Evenness of the trace, asked only if there is no pulse. */
   readonly stir: () => Stir;
 }
@@ -90,9 +99,11 @@ export function gradeCapture(e: WindowEvidence, context: CaptureContext): Captur
   if (e.missing + e.flat + e.clipped >= L.hidden) return judged("unreadable", hiding(e));
   if (pulsesLikely(e)) return judged("shaky", against);
   if (e.steps + e.wraps > 0) return judged("unreadable", against);
-  if (context.waveLikely()) return judged("shaky", [reason("weak-smooth-wave", null, "", null), ...against]);
-  if (e.seconds < L.shortest) return judged("unreadable", against);
-  return still(e, context) ? judged("none", [noWave(e), ...against]) : judged("unreadable", against);
+  if (e.seconds < L.shortest || !still(e, context)) return judged("unreadable", against);
+  const chance = context.chance();
+  if (chance < L.chance)
+    return judged("shaky", [reason("weak-smooth-wave", chance, "1", L.chance), ...against]);
+  return judged("none", [noWave(e), ...against]);
 }
 
 /** All that keeps a stretch from being solid, gravest first. */
@@ -141,15 +152,19 @@ function objections(e: WindowEvidence): Reason[] {
 }
 
 function pulsesLikely(e: WindowEvidence): boolean {
-  return e.beats >= 2 && e.gap <= L.likelyGap && e.shapes.meanCorrelation >= L.likely;
+  const { meanCorrelation, crest } = e.shapes;
+  if (e.beats < 2 || crest > L.likelyCrest || e.interval > L.likelyInterval) return false;
+  if (e.gap <= L.likelyGap && meanCorrelation >= L.likely) return true;
+  return e.beats >= L.partBeats && meanCorrelation >= L.partAlike;
 }
 
 /** Whether the trace is so even that a pulse wave of any use would show. */
 function still(e: WindowEvidence, { quantum, pulseSize, stir }: CaptureContext): boolean {
   if (e.missing + e.flat + e.clipped >= L.flat) return false;
-  const { median, top, share } = stir();
+  const { median, upper, top, share } = stir();
   if (share >= L.stirred) return false;
-  if (!Number.isNaN(pulseSize)) return median <= L.quietShare * pulseSize;
+  if (!Number.isNaN(pulseSize))
+    return median <= L.quietShare * pulseSize && upper <= L.quietUpper * pulseSize;
   return median <= L.quietCodes * quantum || top <= L.quietTop;
 }
 

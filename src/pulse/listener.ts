@@ -11,6 +11,7 @@ import { gradeCapture } from "./capture-grade.js";
 import { createConditioner } from "./conditioner.js";
 import type { InnerSink } from "./inner-stream.js";
 import { createLossWatch } from "./loss-watch.js";
+import { testAlone } from "./presence-alone.js";
 import { createShapeMeter } from "./quality-shape.js";
 import { createStirMeter } from "./quality-stir.js";
 import { createWindowMeter } from "./quality-window.js";
@@ -99,7 +100,7 @@ export function createPulseListener(options: PulseListenerOptions, sink: PulseSi
     const { capture, reasons } = gradeCapture(evidence, {
       quantum: raw.quantum(),
       pulseSize: from - pulseSizeAt <= sizeSeconds ? pulseSize : Number.NaN,
-      waveLikely: () => false,
+      chance: () => chanceOfRhythm(from, to),
       stir: () => stir(from, to),
     });
     const believable = capture === "solid" || capture === "shaky";
@@ -118,6 +119,15 @@ export function createPulseListener(options: PulseListenerOptions, sink: PulseSi
     losses.window(capture, from, to, beats);
     lastTo = to;
     forget(to - keepSeconds);
+  }
+
+  /** Allocates, but is asked only of quiet windows without beats. */
+  function chanceOfRhythm(from: number, to: number): number {
+    const { innerRate } = conditioner;
+    const first = Math.ceil(from * innerRate);
+    const values = new Float64Array(Math.max(0, Math.floor(to * innerRate) - first));
+    for (let i = 0; i < values.length; i++) values[i] = trace.sample(first + i);
+    return testAlone({ values, rate: innerRate }).presence.p;
   }
 
   /** Faults so far, and what is still running, up to now. */

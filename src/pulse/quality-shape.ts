@@ -13,6 +13,8 @@ const share = 0.9;
 const longest = 0.8;
 const lead = 0.05;
 /** Sines of these multiples of a shape's own pace are tried to explain it. */
+/** No hum looks that much steeper in its rise than in its fall, so the search is spared. */
+const steepEnough = 1.5;
 const paces = [0.85, 0.925, 1, 1.05] as const;
 
 export interface PulseShapes {
@@ -22,8 +24,6 @@ export interface PulseShapes {
   meanCorrelation: number;
   /** The same for the least alike pulse. */
   minCorrelation: number;
-  /** Correlation with the pulse before, averaged. */
-  successive: number;
   /** What the mean shape leaves unexplained, as a share of what it explains (rms). */
   rest: number;
   /** Steepest rise over steepest fall of the mean pulse: 1 for a sine, 1.5 to 5 for a pulse. */
@@ -72,7 +72,6 @@ export function createShapeMeter(trace: TraceMemory): ShapeMeter {
     count: 0,
     meanCorrelation: Number.NaN,
     minCorrelation: Number.NaN,
-    successive: Number.NaN,
     rest: Number.NaN,
     steepness: Number.NaN,
     crest: Number.NaN,
@@ -164,6 +163,7 @@ export function createShapeMeter(trace: TraceMemory): ShapeMeter {
     const own = movingAngle(sum, points);
     result.cycles = own / angle;
     let least = unexplainedBySine(sum, points, angle);
+    if (result.steepness >= steepEnough) return least;
     for (const factor of paces) least = Math.min(least, unexplainedBySine(sum, points, factor * own));
     return least;
   }
@@ -171,7 +171,6 @@ export function createShapeMeter(trace: TraceMemory): ShapeMeter {
   function compare(n: number, whole: number): void {
     let total = 0;
     let least = 1;
-    let following = 0;
     let explained = 0;
     let unexplained = 0;
     for (let b = 0; b < n; b++) {
@@ -182,11 +181,9 @@ export function createShapeMeter(trace: TraceMemory): ShapeMeter {
       const energy = norms[b]! * norms[b]!;
       explained += energy * Math.max(0, c) * Math.max(0, c);
       unexplained += energy * (1 - Math.max(0, c) * Math.max(0, c));
-      if (b > 0) following += alike(b, pulses, (b - 1) * points, 0, Math.min(lengths[b]!, lengths[b - 1]!));
     }
     result.meanCorrelation = n > 1 ? total / n : Number.NaN;
     result.minCorrelation = n > 1 ? least : Number.NaN;
-    result.successive = n > 1 ? following / (n - 1) : Number.NaN;
     result.rest = n > 1 ? Math.sqrt(unexplained / explained) : Number.NaN;
   }
 

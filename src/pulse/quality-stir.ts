@@ -11,9 +11,10 @@ const most = 64;
 const stirredFrom = 4;
 
 export interface Stir {
-  /** Range within half a second, channel units: lower quartile and median over the pieces. */
+  /** Range within half a second, channel units: lower quartile, median and upper quartile over the pieces. */
   quiet: number;
   median: number;
+  upper: number;
   /** Widest piece over the quiet quarter. */
   top: number;
   /** Share of stirred pieces, 0 to 1. */
@@ -22,7 +23,7 @@ export interface Stir {
 
 export function createStirMeter(trace: TraceMemory): (from: number, to: number) => Stir {
   const ranges = new Float64Array(most);
-  const stir: Stir = { quiet: 0, median: 0, top: 0, share: 0 };
+  const stir: Stir = { quiet: 0, median: 0, upper: 0, top: 0, share: 0 };
   return (from, to) => {
     const length = Math.round(pieceSeconds * trace.rate);
     const end = Math.min(trace.length(), Math.floor(to * trace.rate));
@@ -40,6 +41,7 @@ export function createStirMeter(trace: TraceMemory): (from: number, to: number) 
     const sorted = ranges.subarray(0, count).sort();
     stir.quiet = count > 0 ? sorted[count >> 2]! : 0;
     stir.median = count > 0 ? sorted[count >> 1]! : 0;
+    stir.upper = count > 0 ? sorted[Math.min(count - 1, (3 * count) >> 2)]! : 0;
     stir.top = count > 0 ? sorted[count - 1]! / stir.quiet : 0;
     let stirred = 0;
     for (const range of sorted) if (range > stirredFrom * stir.quiet) stirred++;

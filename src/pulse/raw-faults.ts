@@ -34,7 +34,7 @@ const railWobble = 0.003;
 /** A top counts as entered abruptly if this many wobbles are climbed in the 20 ms before it. */
 const abruptWobbles = 4;
 /** Samples are taken together in pieces of this length for their extremes. */
-const pieceSeconds = 0.05;
+const pieceSeconds = 0.2;
 
 /** @param sink called once per fault */
 export function createRawFaults(settings: RawFaultSettings, sink: (fault: RawFault) => void): RawFaultWatch {
@@ -146,49 +146,56 @@ export function createRawFaults(settings: RawFaultSettings, sink: (fault: RawFau
       const shift = s.taken - from;
       let last = s.last;
       let beforeLast = s.beforeLast;
-      let since = s.sameSince;
+      let since = s.sameSince - shift;
       let level = s.level;
-      let levelSince = s.levelSince;
+      let levelSince = s.levelSince - shift;
       let levelBefore = s.levelBefore;
-      let levelBeforeSince = s.levelBeforeSince;
+      let levelBeforeSince = s.levelBeforeSince - shift;
       let low = s.low;
       let high = s.high;
       let quantum = s.quantum;
       let wobble = s.wobble;
       let limit = s.jumpAt >= 0 ? -1 : s.jumpLimit;
       let left = s.left;
-      for (let i = from; i < to; i++) {
-        const x = values[i]!;
-        if (x !== last) {
-          const n = i + shift;
-          const move = Math.abs(x - last);
-          if (!(move <= limit) || n - since >= flatLength) {
-            s.last = last;
-            s.beforeLast = beforeLast;
-            s.sameSince = since;
-            lookAt(x, n);
-            limit = s.jumpAt >= 0 ? -1 : s.jumpLimit;
+      for (let i = from; i < to; ) {
+        const stop = Math.min(to, i + left);
+        left -= stop - i;
+        for (; i < stop; i++) {
+          const x = values[i]!;
+          if (x !== last) {
+            const move = Math.abs(x - last);
+            if (!(move <= limit) || i - since >= flatLength) {
+              s.last = last;
+              s.beforeLast = beforeLast;
+              s.sameSince = since + shift;
+              lookAt(x, i + shift);
+              limit = s.jumpAt >= 0 ? -1 : s.jumpLimit;
+            }
+            if (move < quantum) quantum = move;
+            beforeLast = last;
+            last = x;
+            since = i;
+            if (Number.isNaN(x)) {
+              level = x;
+              levelSince = i;
+              continue;
+            }
           }
-          if (move < quantum) quantum = move;
-          beforeLast = last;
-          last = x;
-          since = n;
-        }
-        if (!(Math.abs(x - level) <= wobble)) {
-          const n = i + shift;
-          if (n - levelSince >= railLength) {
-            s.quantum = quantum;
-            endLevel(level, levelSince, levelBefore, levelBeforeSince, n, x);
+          if (!(Math.abs(x - level) <= wobble)) {
+            if (i - levelSince >= railLength) {
+              s.quantum = quantum;
+              endLevel(level, levelSince + shift, levelBefore, levelBeforeSince + shift, i + shift, x);
+            }
+            levelBefore = level;
+            levelBeforeSince = levelSince;
+            level = x;
+            levelSince = i;
           }
-          levelBefore = level;
-          levelBeforeSince = levelSince;
-          level = x;
-          levelSince = n;
+          low = Math.min(low, x);
+          high = Math.max(high, x);
         }
-        if (x < low) low = x;
-        if (x > high) high = x;
-        if (--left === 0) {
-          endPiece(low, high, i + shift + 1);
+        if (left === 0) {
+          endPiece(low, high, i + shift);
           low = Number.POSITIVE_INFINITY;
           high = Number.NEGATIVE_INFINITY;
           wobble = s.wobble;
@@ -199,11 +206,11 @@ export function createRawFaults(settings: RawFaultSettings, sink: (fault: RawFau
       s.taken = to + shift;
       s.last = last;
       s.beforeLast = beforeLast;
-      s.sameSince = since;
+      s.sameSince = since + shift;
       s.level = level;
-      s.levelSince = levelSince;
+      s.levelSince = levelSince + shift;
       s.levelBefore = levelBefore;
-      s.levelBeforeSince = levelBeforeSince;
+      s.levelBeforeSince = levelBeforeSince + shift;
       s.low = low;
       s.high = high;
       s.quantum = quantum;

@@ -3,12 +3,12 @@
  * Fed with the extremes of short pieces, so it costs next to nothing per sample.
  */
 
-/** The range is kept as twelve cells of five pieces. */
-const cellPieces = 5;
-const cells = 12;
+/** The range is kept as five cells of three pieces. */
+const cellPieces = 3;
+const cells = 5;
 /** Pieces before a range exists at all, and pieces that make up "stays away". */
-const piecesBefore = 40;
-const piecesAfter = 15;
+const piecesBefore = 10;
+const piecesAfter = 4;
 
 export interface RawRange {
   /**
