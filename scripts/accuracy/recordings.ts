@@ -23,11 +23,15 @@ export interface MarkedRecording extends Trace {
   readonly rWaves: readonly number[];
   /** Spans of the pleth in which nothing is marked: neither hits nor misses count. */
   readonly unreadable: readonly (readonly [number, number])[];
+  /** The same of the ECG. */
+  readonly ecgUnreadable: readonly (readonly [number, number])[];
   readonly windows: readonly { readonly from: number; readonly to: number; readonly label: string }[];
 }
 
 function table(path: string): Record<string, string>[] {
-  const [head, ...rows] = readFileSync(folder + path, "utf8").trim().split(/\r?\n/);
+  const [head, ...rows] = readFileSync(folder + path, "utf8")
+    .trim()
+    .split(/\r?\n/);
   const names = head!.split(",");
   return rows.map((row) => Object.fromEntries(row.split(",").map((cell, i) => [names[i], cell])));
 }
@@ -38,7 +42,8 @@ async function readTrace(source: string, rate: string): Promise<Trace> {
   const recording = await openRecording(disk.source, disk.folder, rate === "" ? {} : { rate: Number(rate) });
   const index = name === undefined ? 0 : recording.channels.findIndex((channel) => channel.name === name);
   const channel = recording.channels[index];
-  if (channel === undefined) throw new Error(`${source}: no such channel; ${JSON.stringify(recording.problems)}`);
+  if (channel === undefined)
+    throw new Error(`${source}: no such channel; ${JSON.stringify(recording.problems)}`);
   const parts: Float64Array[] = [];
   for await (const block of recording.blocks([index])) parts.push(block.values.slice());
   const values = new Float64Array(parts.reduce((sum, part) => sum + part.length, 0));
@@ -52,12 +57,16 @@ async function readTrace(source: string, rate: string): Promise<Trace> {
 
 const isEcgLead = /^(I{1,3}|V|AVR)$/i;
 
+const ends = (span: Record<string, string>) => [Number(span["start_s"]), Number(span["end_s"])] as const;
+
 export async function loadMarked(): Promise<readonly MarkedRecording[]> {
   const loaded: MarkedRecording[] = [];
   for (const row of table("marked.csv")) {
     const name = row["name"]!;
     const marks = table(`beats/${name}.csv`);
-    const times = (kind: string) => marks.filter((mark) => mark["kind"] === kind).map((mark) => Number(mark["time_s"]));
+    const spans = table(`beats/${name}.unreadable.csv`);
+    const times = (kind: string) =>
+      marks.filter((mark) => mark["kind"] === kind).map((mark) => Number(mark["time_s"]));
     loaded.push({
       name,
       person: row["person"]!,
@@ -66,9 +75,8 @@ export async function loadMarked(): Promise<readonly MarkedRecording[]> {
       peaks: times("P"),
       feet: times("F"),
       rWaves: times("R"),
-      unreadable: table(`beats/${name}.unreadable.csv`)
-        .filter((span) => !isEcgLead.test(span["channel"]!))
-        .map((span) => [Number(span["start_s"]), Number(span["end_s"])] as const),
+      unreadable: spans.filter((span) => !isEcgLead.test(span["channel"]!)).map(ends),
+      ecgUnreadable: spans.filter((span) => isEcgLead.test(span["channel"]!)).map(ends),
       windows: table(`windows/${name}.csv`).map((window) => ({
         from: Number(window["start_s"]),
         to: Number(window["end_s"]),

@@ -161,7 +161,10 @@ export function createEcgBeatFinder(rate: Hertz, onBeat: (time: Seconds) => void
         shorts[slot] = short.next(x);
         const centre = taken - (lagLong - lagShort);
         const level = long.next(x);
-        const y = centre >= runStart + lagLong ? (shorts[centre % size] as number) - level : 0;
+        const difference = (shorts[centre % size] as number) - level;
+        // Of two equal means rounding alone would be left, and taken for the largest wave there is.
+        const y =
+          centre >= runStart + lagLong && Math.abs(difference) > 1e-9 * Math.abs(level) ? difference : 0;
         band[slot] = y;
         energy[slot] = gather.next(y * y);
         taken++;
