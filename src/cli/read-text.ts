@@ -15,6 +15,8 @@ import { wrapLines } from "./wrap-lines.js";
 
 /** A reading's page is no longer than a screen or two. */
 const mostLines = 24;
+/** Seconds. */
+const shortest = 0.1;
 
 export interface ReadText {
   readonly source: OpenedSource;
@@ -26,7 +28,8 @@ export interface ReadText {
 
 export function readText({ source, site, reading, paint, width }: ReadText): string {
   const { channel } = source;
-  const stretches = joinGrades(reading.windows);
+  // A last window of a few samples would be a line from 8:00 to 8:00.
+  const stretches = joinGrades(reading.windows).filter(({ from, to }) => to - from >= shortest);
   const shown = longest(stretches);
   const left = stretches.length - shown.length;
   const place = site === null ? "site not stated" : siteName(site);
@@ -34,7 +37,9 @@ export function readText({ source, site, reading, paint, width }: ReadText): str
   return [
     paint.bold(wrapLines(readSentence(site, reading.windows, reading.losses), width)),
     paint.soft(
-      plainText(`${source.file}#${channel.name}: ${kindName(channel)}, ${channel.rate} samples/s, ${place}`),
+      plainText(
+        `${source.file}#${channel.name}: ${kindName(channel)}, ${Number(channel.rate.toFixed(2))} samples/s, ${place}`,
+      ),
     ),
     "",
     ...shown.map((stretch) => stretchLine(stretch, paint)),

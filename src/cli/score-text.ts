@@ -7,15 +7,15 @@ import type { RecordScore } from "./score-record.js";
 import { type BeatFigures, figuresOf, type Pooled } from "./score-summary.js";
 
 const share = (value: number | null) => (value === null ? "–" : value.toFixed(4)).padStart(8);
+/** Whole milliseconds, without a minus before 0. */
+const ms = (value: number) => String(Math.round(value) + 0);
 const count = (value: number) => String(value).padStart(7);
 const grades = [...captureGrades, "ungraded"] as const;
 
 function beatLine(name: string, figures: BeatFigures, width: number): string {
   const { hits, missed, extra, sensitivity, precision, f1, timing } = figures;
   const late =
-    timing === null
-      ? ""
-      : `  ${timing.median.toFixed(0).padStart(4)} (${timing.low.toFixed(0)} to ${timing.high.toFixed(0)})`;
+    timing === null ? "" : `  ${ms(timing.median).padStart(4)} (${ms(timing.low)} to ${ms(timing.high)})`;
   return `  ${name.padEnd(width)}${count(hits)}${count(missed)}${count(extra)}${share(sensitivity)}${share(precision)}${share(f1)}${late}`;
 }
 
