@@ -31,7 +31,7 @@ export interface Expectation {
 export interface BeatChain {
   /** Appends a wave; times are whole and never fall. */
   add(time: number, size: number): void;
-  /** Time of the oldest undecided wave; infinite if there is none. */
+  /** Time of the oldest undecided wave; −1 if there is none. */
   pending(): number;
   /**
    * Decides the oldest undecided wave.
@@ -50,7 +50,7 @@ export function createBeatChain(innerRate: Hertz, { rhythm, slack, pause, even }
   const closest = CLOSEST * innerRate;
   const logUntrusted = Math.log(UNTRUSTED * innerRate);
   const log = createLogTable(1023);
-  const times = new Float64Array(KEPT);
+  const times = new Int32Array(KEPT);
   const logSizes = new Float64Array(KEPT);
   const scores = new Float64Array(KEPT);
   /** First wave of the best chain that ends here. */
@@ -121,7 +121,7 @@ export function createBeatChain(innerRate: Hertz, { rhythm, slack, pause, even }
       count++;
       if (count - head > KEPT) head = count - KEPT;
     },
-    pending: () => (head < count ? times[head & MASK]! : Number.POSITIVE_INFINITY),
+    pending: () => (head < count ? times[head & MASK]! : -1),
     decide(now, expected) {
       const wave = head;
       if (wave >= count) return -1;

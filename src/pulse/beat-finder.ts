@@ -117,7 +117,7 @@ export function createBeatFinder(
 
   /** Decides the waves up to sample `before`. */
   function decide(before: number, last: number): void {
-    while (chain.pending() <= before) {
+    for (let next = chain.pending(); next >= 0 && next <= before; next = chain.pending()) {
       const wave = chain.decide(last, expected);
       if (wave >= 0) emit(wave, last);
     }
@@ -160,7 +160,7 @@ export function createBeatFinder(
     let due = quietUntil;
     if (learned < cut) due = Math.min(due, waves.top(learned) + back + 1);
     if (startUp > 0) due = Math.min(due, cutter.taken + startUp);
-    else due = Math.min(due, chain.pending() + lag + 1);
+    else if (chain.pending() >= 0) due = Math.min(due, chain.pending() + lag + 1);
     return Math.max(1, due - cutter.taken);
   }
 

@@ -16,6 +16,8 @@ const BINS = Math.ceil(Math.log(LONGEST / SHORTEST) / BIN) + 1;
 const SPREAD = 3;
 /** Votes fade with this time constant, s: a slow heart needs that long to repeat itself. */
 const FADE = 6;
+/** Waves below this size have no say: squared, they are lost among the others. */
+const FAINT = 0.3;
 const KEPT = 16;
 
 export interface IntervalVotes {
@@ -35,26 +37,37 @@ export function createIntervalVotes(innerRate: Hertz, firstRepeat: number): Inte
   const logShortest = Math.log(shortest);
   const log = createLogTable(Math.ceil(longest));
   const votes = new Float64Array(BINS);
-  const times = new Float64Array(KEPT);
+  const times = new Int32Array(KEPT);
   const sizes = new Float64Array(KEPT);
   // Fields of one object: a captured variable would be a new number on the heap at each change.
-  const state = { count: 0, whole: 0.5, last: 0, interval: 0.5, trust: 0.5 };
+  const state = { count: 0, gain: 0.5, whole: 0.5, last: 0, interval: 0.5, trust: 0.5 };
   reset();
 
   function reset(): void {
     votes.fill(0);
     state.count = 0;
+    state.gain = 1;
     state.whole = 0;
     state.last = 0;
     state.interval = 0;
     state.trust = 0;
   }
 
+  /** Instead of all votes fading, new ones gain; now and then all are brought back into range. */
+  function fade(time: number): void {
+    state.gain *= Math.exp((time - state.last) / (FADE * innerRate));
+    state.last = time;
+    if (state.gain < 1e9) return;
+    for (let b = 0; b < BINS; b++) votes[b]! /= state.gain;
+    state.whole /= state.gain;
+    state.gain = 1;
+  }
+
   function vote(distance: number, weight: number): void {
     const centre = (log(distance) - logShortest) / BIN;
     const from = Math.max(0, Math.ceil(centre - SPREAD));
     const to = Math.min(BINS - 1, Math.floor(centre + SPREAD));
-    for (let b = from; b <= to; b++) votes[b]! += weight * (1 - Math.abs(b - centre) / SPREAD);
+    for (let b = from; b <= to; b++) votes[b]! += weight * (SPREAD - Math.abs(b - centre));
   }
 
   function choose(): void {
@@ -72,23 +85,23 @@ export function createIntervalVotes(innerRate: Hertz, firstRepeat: number): Inte
       const bend = before - 2 * v + after;
       const shift = bend < 0 ? (0.5 * (before - after)) / bend : 0;
       state.interval = shortest * Math.exp((b + shift) * BIN);
-      state.trust = Math.min(1, v / state.whole);
+      state.trust = Math.min(1, v / (SPREAD * state.whole));
       return;
     }
   }
 
   return {
     add(time, size) {
-      const fade = Math.exp((state.last - time) / (FADE * innerRate));
-      state.last = time;
-      for (let b = 0; b < BINS; b++) votes[b]! *= fade;
-      state.whole = state.whole * fade + size * size;
+      if (size < FAINT) return;
+      fade(time);
+      const weight = state.gain;
+      state.whole += weight * size * size;
       const { count } = state;
       for (let k = count - 1; k >= 0 && k >= count - KEPT; k--) {
         const distance = time - times[k % KEPT]!;
         if (distance > longest) break;
         const pair = Math.min(size, sizes[k % KEPT]!);
-        if (distance >= shortest) vote(distance, pair * pair);
+        if (distance >= shortest) vote(distance, weight * pair * pair);
       }
       times[count % KEPT] = time;
       sizes[count % KEPT] = size;

@@ -22,7 +22,7 @@ export interface UsualSize {
 }
 
 export function createUsualSize(): UsualSize {
-  const times = new Float64Array(KEPT);
+  const times = new Int32Array(KEPT);
   const sizes = new Float64Array(KEPT);
   const sorted = new Float64Array(KEPT);
   let count = 0;

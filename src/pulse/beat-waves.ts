@@ -154,8 +154,8 @@ export interface WaveRing {
 }
 
 export function createWaveRing(): WaveRing {
-  const tops = new Float64Array(WAVES);
-  const bottoms = new Float64Array(WAVES);
+  const tops = new Int32Array(WAVES);
+  const bottoms = new Int32Array(WAVES);
   const rises = new Float64Array(WAVES);
   return {
     put(number, wave) {

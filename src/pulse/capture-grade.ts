@@ -53,7 +53,7 @@ export const captureLimits = {
   likelyGap: 3.2,
   /** … however long the silence if at least so many pulses are so alike: a pulse that went away or came back. */
   partBeats: 3,
-  partAlike: 0.85,
+  partAlike: 0.92,
   /** A breath is not taken for a pulse: foot to top, and interval, s. */
   likelyCrest: 0.7,
   likelyInterval: 2.3,

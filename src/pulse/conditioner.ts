@@ -9,10 +9,10 @@ import type { Polarity } from "../model/channel.js";
 import { type Hertz, hertz } from "../model/units.js";
 import type { InnerBlock, InnerClock, InnerSink } from "./inner-stream.js";
 
-/** −6 dB point. A pulse holds next to nothing above its eighth harmonic, noise does. */
-const CUTOFF = 9;
-/** Half length of the kernel, seconds; with `BETA`, mains hum at 50 and 60 Hz is over 40 dB down. */
-const HALF = 0.12;
+/** −6 dB point, Hz; flat to 6 Hz. A pulse holds next to nothing above its eighth harmonic, noise does. */
+const CUTOFF = 10;
+/** Half length of the kernel, s. With `BETA`, 15 Hz is 30 dB down, mains hum at 50 and 60 Hz over 60 dB. */
+const HALF = 0.1;
 const BETA = 3.4;
 /** The inner rate aimed at. */
 const AIM = 62.5;
@@ -37,10 +37,10 @@ export interface Conditioner extends InnerClock {
 /**
  * Turns a channel into its inner stream (see `inner-stream.ts`).
  *
- * The low-pass needs 0.12 s of samples ahead: that is the delay of the inner stream behind the
+ * The low-pass needs 0.1 s of samples ahead: that is the delay of the inner stream behind the
  * raw one. Times are not shifted. At both ends of a run of samples the trace is continued by its
  * odd mirror image. An inner sample is missing where any raw sample within half an inner step is missing,
- * and through runs too short to mirror (0.12 s): nothing is bridged, each run is filtered by itself.
+ * and through runs too short to mirror (0.2 s): nothing is bridged, each run is filtered by itself.
  *
  * @throws {DspError} `argument-out-of-range`
  */
@@ -183,7 +183,10 @@ export function createConditioner({ rate, polarity }: ConditionerOptions, sink: 
     const edge = 2 * raw[filled - 1]!;
     for (let k = 1; k <= reach; k++) raw[filled - 1 + k] = edge - raw[filled - 1 - k]!;
     const last = origin + filled - 1;
-    if (final) return produce(last);
+    if (final) {
+      produce(last);
+      return;
+    }
     const clear = Math.ceil(((last + 1) * up) / down - 0.5 - 1e-9) - 1;
     produce((clear * down) / up);
   }

@@ -47,7 +47,7 @@ function longestStretch(values: ArrayLike<number>): { from: number; to: number }
 }
 
 /** Takes a polynomial off in place: one degree per four seconds, at least a straight line. */
-function takeDriftOff(values: Float64Array, seconds: number): void {
+export function takeDriftOff(values: Float64Array, seconds: number): void {
   const degree = Math.max(1, Math.round(seconds / 4));
   const basis: Float64Array[] = [];
   const project = (on: Float64Array, from: Float64Array) => {

@@ -15,6 +15,8 @@ const floorShare = 0.6;
 const lowestFloor = 0.3;
 const floorNodes = 18;
 const taperShare = 0.2;
+/** Slowest breathing looked for below a rhythm, Hz. */
+const slowestBreath = 0.15;
 
 export interface Rhythm {
   /** Matched comb output at the best rate and delay. */
@@ -22,8 +24,10 @@ export interface Rhythm {
   /** Beats per second, and the time of a foot after the window's first sample, s. */
   readonly frequency: number;
   readonly foot: number;
-  /** Best output at a half and a third of the frequency, same scale; 0 below the slowest rate. */
+  /** Best output at a half and a third of the frequency, down to 9/min, same scale: breathing is slower than it looks. */
   readonly slower: number;
+  /** Power of the second to fourth harmonic over the floor, chi-square with six degrees of freedom without a pulse. */
+  readonly upper: number;
 }
 
 const cosines = Float64Array.from({ length: harmonicCount * delays }, (_, i) => {
@@ -73,7 +77,7 @@ export function createComb(count: number, rate: number): Comb {
 
   function findFloor(): boolean {
     const first = Math.ceil(lowestFloor / step);
-    let lastNode = nodes[0]!;
+    let lastNode = 0;
     let lastLog = Number.NaN;
     for (const node of nodes) {
       const half = Math.max(floorWidth, floorShare * node * step) / step;
@@ -159,12 +163,17 @@ export function createComb(count: number, rate: number): Comb {
       for (const part of [2, 3]) {
         for (let off = -1; off <= 1; off++) {
           const tried = frequency / part + (off * step) / 2;
-          if (tried >= slowest) slower = outputAt(tried, slower);
+          if (tried >= slowestBreath) slower = outputAt(tried, slower);
         }
+      }
+      let upper = 0;
+      for (let h = 2; h <= harmonicCount; h++) {
+        const k = Math.round((h * frequency) / step);
+        if (k < needed) upper += (2 * power[k]!) / floor[k]!;
       }
       const period = 1 / frequency;
       const foot = (((centre / rate + (delay / delays) * period) % period) + period) % period;
-      return { score, frequency, foot, slower };
+      return { score, frequency, foot, slower, upper };
     },
   };
 }

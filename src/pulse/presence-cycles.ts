@@ -12,7 +12,11 @@ const leastMedianLikeness = 0.8;
 const leastLowLikeness = 0.5;
 const mostSizeRatio = 3.5;
 const leastSecondHarmonic = 0.12;
+/** Below this share of the second harmonic the rate is half of the true one; `data2` has 0.88. */
+const leastFirstHarmonic = 0.75;
 const leastSkew = 0.15;
+/** The upper 95 % point of chi-square with six degrees of freedom: a lone tone has no upper harmonics. */
+const leastUpper = 12.59;
 /** Each cycle may lie up to this share of the period early or late. */
 const slack = 0.1;
 
@@ -92,7 +96,7 @@ function slopeSkew(cycle: Float64Array): number {
  */
 export function looksLikePulses(values: Float64Array, rate: number, rhythm: Rhythm): boolean {
   const period = 1 / rhythm.frequency;
-  if (rhythm.slower >= rhythm.score) return false;
+  if (rhythm.slower >= rhythm.score || rhythm.upper < leastUpper) return false;
   const starts: number[] = [];
   let cycles: Float64Array[] = [];
   for (let start = rhythm.foot; start + period < values.length / rate && starts.length < most; start += period) {
@@ -125,6 +129,7 @@ export function looksLikePulses(values: Float64Array, rate: number, rhythm: Rhyt
     quantile(alike, 0.15) > leastLowLikeness &&
     quantile(sizes, 0.85) < mostSizeRatio * quantile(sizes, 0.15) &&
     harmonic(shape, 2) > leastSecondHarmonic * harmonic(shape, 1) &&
+    harmonic(shape, 1) > leastFirstHarmonic * harmonic(shape, 2) &&
     slopeSkew(shape) > leastSkew
   );
 }

@@ -16,7 +16,13 @@ const slopeShare = 0.1;
  *
  * @param whole range of all samples so far
  */
-export function isWrapAround(before: number, from: number, to: number, after: number, whole: number): boolean {
+export function isWrapAround(
+  before: number,
+  from: number,
+  to: number,
+  after: number,
+  whole: number,
+): boolean {
   const jump = to - from;
   const size = Math.abs(jump);
   const word = 2 ** Math.round(Math.log2(size));
