@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { seconds } from "../model/index.js";
 import { ruleOf } from "../rules/index.js";
 import { compartmentWarning } from "./cannot-see.js";
 import { compareSides } from "./compare.js";
@@ -359,6 +360,59 @@ describe("S4: sides", () => {
     const { sentence } = compare({ ...silent, site: null, presence: notFound(0.03) }, { site: null });
     expect(sentence).toBe("No pulse wave at the suspect side; the sound side has one.");
     expect(sentence).not.toMatch(/left|right/);
+  });
+});
+
+describe("no sound side: the limb's own first reading as the reference", () => {
+  const own = (suspect: Partial<Recipe>) => compare(suspect, { site: left }, { oneClock: false });
+
+  test("is named as such, and never gives no-difference", () => {
+    const comparison = own({});
+    expect([comparison.verdict, firstCode(comparison)]).toEqual(["cannot-tell", "disturbed"]);
+    expect(comparison.sentence).toContain("there is no sound side");
+  });
+
+  test("still tells absent and weaker", () => {
+    expect(own({ ...silent, presence: notFound(0.03) }).sentence).toBe(
+      "No pulse wave at the left middle finger; its own first reading has one.",
+    );
+    expect(own({ pi: 0.2 }).sentence).toMatch(/weaker: 0\.\d+ of the size in its own first reading\.$/);
+  });
+});
+
+describe("shape", () => {
+  /** A wave whose top comes `top` seconds after the foot. */
+  const wave = (top: number) => ({
+    values: Array.from({ length: 81 }, (_, i) => {
+      const t = i / 100;
+      return t < top ? Math.sin((Math.PI / 2) * (t / top)) : Math.exp(-(t - top) / 0.25);
+    }),
+    step: seconds(0.01),
+  });
+
+  test("equal shapes have no distance and add nothing to the delay", () => {
+    const comparison = compare({ shape: wave(0.15) }, { shape: wave(0.15) });
+    expect(comparison.shapeDistance).toBeCloseTo(0, 9);
+    expect(comparison.delayByShape).toBeCloseTo(comparison.delay!.value, 9);
+  });
+
+  test("a wave turned over is at distance 2", () => {
+    const up = wave(0.15);
+    const down = { ...up, values: up.values.map((x) => -x) };
+    expect(compare({ shape: down }, { shape: up }).shapeDistance).toBeCloseTo(2, 9);
+  });
+
+  test("a rounded suspect wave is flagged instead of being called alike", () => {
+    const comparison = compare({ shape: wave(0.28) }, { shape: wave(0.15) });
+    expect(comparison.shapeDistance!).toBeGreaterThan(0.05);
+    expect(comparison.delayByShape! - comparison.delay!.value).toBeGreaterThan(15);
+    expect([comparison.verdict, firstCode(comparison)]).toEqual(["cannot-tell", "shapes-disagree"]);
+  });
+
+  test("lowers the confidence of later", () => {
+    const comparison = compare({ shape: wave(0.28), arrival: 260 }, { shape: wave(0.15) });
+    expect([comparison.verdict, comparison.confidence]).toEqual(["later", "low"]);
+    expect(compare({ shape: wave(0.15), arrival: 260 }, { shape: wave(0.15) }).confidence).toBe("high");
   });
 });
 

@@ -26,7 +26,7 @@ import { namesOf, sentenceOf } from "./words.js";
  */
 export function compareSides(sound: Reading, suspect: Reading, context: SideContext): Comparison {
   const names = namesOf(sound.site, suspect.site);
-  const relation = relatePlaces(sound.site, suspect.site, context);
+  const relation = relatePlaces(sound, suspect, context);
   const numbers = measureSides(sound, suspect, context);
   const doubts = doubtsOf(sound, suspect, context);
   const judged = forbidMild(judge(), doubts);

@@ -4,7 +4,7 @@
  */
 import type { Verdict } from "./comparison.js";
 import type { SideContext } from "./declared.js";
-import { relatePlaces, sameHeight } from "./place.js";
+import { type PlaceRelation, relatePlaces, sameHeight } from "./place.js";
 import type { Reading } from "./reading.js";
 
 export interface Doubt {
@@ -25,6 +25,9 @@ interface DoubtRow {
 }
 
 const not = (answer: boolean | null) => (answer === null ? null : !answer);
+
+/** Places whose pulses may be held against each other without a caveat on the digit. */
+const alike: ReadonlySet<PlaceRelation> = new Set(["same-digit", "own-first"]);
 
 const doubtRows: readonly DoubtRow[] = [
   {
@@ -85,10 +88,18 @@ const doubtRows: readonly DoubtRow[] = [
   },
   {
     code: "digit",
-    ask: (sound, suspect, context) => relatePlaces(sound.site, suspect.site, context) !== "same-digit",
+    ask: (sound, suspect, context) => !alike.has(relatePlaces(sound, suspect, context)),
     known: "the two probes are not known to sit on the same digit of each side; digits of one hand differ",
     unknown: "",
     disturbs: ["weaker", "later", "no-difference"],
+  },
+  {
+    code: "own-first",
+    ask: (sound, suspect, context) => relatePlaces(sound, suspect, context) === "own-first",
+    known:
+      "there is no sound side: the reference is the limb's own first reading, which the injury may have changed already",
+    unknown: "",
+    disturbs: ["no-difference"],
   },
   {
     code: "probe",

@@ -7,10 +7,17 @@ import type { Reading } from "./reading.js";
  * - `same-digit`: the same digit of the other side, named or stated
  * - `other-digit`: another digit of the same kind
  * - `other-place`: finger against toe, or stated not to be the same digit
- * - `same-site`: one and the same digit
+ * - `own-first`: one digit at two times, because there is no sound side: its first reading is the reference
+ * - `same-site`: one digit at one time, which is no comparison
  * - `unknown`: not stated
  */
-export type PlaceRelation = "same-digit" | "other-digit" | "other-place" | "same-site" | "unknown";
+export type PlaceRelation =
+  | "same-digit"
+  | "other-digit"
+  | "other-place"
+  | "own-first"
+  | "same-site"
+  | "unknown";
 
 export type Extremity = "hand" | "foot";
 
@@ -18,12 +25,17 @@ export function extremityOf(digit: Digit): Extremity {
   return digit.endsWith("toe") ? "foot" : "hand";
 }
 
-export function relatePlaces(sound: Site | null, suspect: Site | null, context: SideContext): PlaceRelation {
+export function relatePlaces(one: Reading, other: Reading, context: SideContext): PlaceRelation {
+  const sound = one.site;
+  const suspect = other.site;
   if (sound === null || suspect === null) {
     if (context.sameDigit === null) return "unknown";
     return context.sameDigit ? "same-digit" : "other-place";
   }
-  if (sound.digit === suspect.digit) return sound.side === suspect.side ? "same-site" : "same-digit";
+  if (sound.digit === suspect.digit) {
+    if (sound.side !== suspect.side) return "same-digit";
+    return context.oneClock && one.from < other.to && other.from < one.to ? "same-site" : "own-first";
+  }
   return extremityOf(sound.digit) === extremityOf(suspect.digit) ? "other-digit" : "other-place";
 }
 

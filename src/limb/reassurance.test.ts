@@ -28,12 +28,12 @@ function compared(suspect: Partial<ProbeRecipe>, seed: number): Comparison {
   return compareSides(heard.sound, heard.suspect, stated);
 }
 
-const seeds = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10];
+const seeds = [1, 2, 3, 4, 5, 6];
 const count = (suspect: Partial<ProbeRecipe>, verdict: Comparison["verdict"]) =>
   seeds.filter((seed) => compared(suspect, seed).verdict === verdict).length;
 
 test("no suspect side without a pulse ends as no-difference, whatever noise it has", () => {
-  const { verdicts, trials } = scoreReassurance(140, 2026);
+  const { verdicts, trials } = scoreReassurance(105, 2026);
   expect(verdicts["no-difference"] ?? 0).toBe(0);
   // The test must not hold because nothing is ever decided.
   expect((verdicts.absent ?? 0) / trials).toBeGreaterThan(0.2);
@@ -57,8 +57,8 @@ describe("from samples to verdict", () => {
   test("60 ms behind is later, with the delay put in", () => {
     expect(count({ delay: 0.26 }, "later")).toBe(seeds.length);
     const delays = seeds.map((seed) => compared({ delay: 0.26 }, seed).delay!);
-    // A 95 % interval may miss one in ten; the value itself stays within what real feet scatter (6 ms).
-    expect(delays.filter(({ low, high }) => low <= 60 && 60 <= high).length).toBeGreaterThanOrEqual(9);
+    // A 95 % interval may miss one in twenty, so one of six is let pass; the value itself stays within what real feet scatter (6 ms).
+    expect(delays.filter(({ low, high }) => low <= 60 && 60 <= high).length).toBeGreaterThanOrEqual(5);
     for (const { value } of delays) expect(Math.abs(value - 60)).toBeLessThan(6);
   });
 

@@ -126,7 +126,7 @@ function judgeSize(numbers: SideNumbers, names: Names): Aspect {
   }
   const { value, low, high } = numbers.ratio.measured;
   const against = (id: RuleId) => ({ value, unit: "1", rule: ruleOf(id) });
-  const size = `${figure(value)} (beats ${figure(low)} to ${figure(high)}) of the size at ${names.other}`;
+  const size = `${figure(value)} (beats ${figure(low)} to ${figure(high)}) of the size ${names.atOther}`;
   // The whole interval must lie below to count as weaker, and wholly inside to count as alike.
   if (holds(ruleOf("pi-ratio.weaker"), high)) {
     return {
@@ -200,7 +200,7 @@ function judgeTiming(numbers: SideNumbers, extremity: Extremity | null, names: N
   const { late, mild } = delayRules(extremity);
   const { value, low, high } = delay;
   const against = (rule: Rule) => ({ value, unit: "ms", rule });
-  const words = `the pulse at ${names.suspect} comes ${figure(value)} ms (${figure(low)} to ${figure(high)}) after that at ${names.other}`;
+  const words = `the pulse at ${names.suspect} comes ${figure(value)} ms (${figure(low)} to ${figure(high)}) after that ${names.atOther}`;
   const apart = delayByShape === null ? null : Math.abs(value - delayByShape);
   const unlike =
     apart !== null && holds(ruleOf("delay.shapes-disagree"), apart)

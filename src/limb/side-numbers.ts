@@ -32,7 +32,7 @@ export function measureSides(sound: Reading, suspect: Reading, context: SideCont
     ratioMissing: ratio === null ? whyNoRatio(sound, suspect) : null,
     delay,
     delayMissing: delay === null ? whyNoDelay(level, context) : null,
-    delayByShape: delay !== null && context.oneClock ? delayByShape(sound, suspect) : null,
+    delayByShape: delay === null ? null : delayByShape(delay.value, sound, suspect),
     rateDifference:
       sound.pulseRate !== null && suspect.pulseRate !== null
         ? ((suspect.pulseRate.value - sound.pulseRate.value) as PerMinute)

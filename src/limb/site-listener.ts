@@ -13,6 +13,7 @@ import {
   type Window,
 } from "../model/index.js";
 import { createPulseListener } from "../pulse/listener.js";
+import { testAlone } from "../pulse/presence-alone.js";
 import { type DelayPrior, ecgDelay, otherSideDelay, testWithReference } from "../pulse/presence-reference.js";
 import type { Declared } from "./declared.js";
 import { type Reading, takeReading } from "./reading.js";
@@ -128,11 +129,18 @@ export function createSiteListener(options: SiteListenerOptions, sink: SiteSink 
     return { values, first: start + first / rate };
   }
 
-  function presenceOf(values: Float64Array, first: number, level: number | null, by: Reference): Presence {
+  function presenceOf(
+    values: Float64Array,
+    first: number,
+    level: number | null,
+    by: Reference | null,
+  ): Presence {
     const upright = polarity === "systole-down" ? values.map((x) => -x) : values;
+    if (by === null) return testAlone({ values: upright, rate }).presence;
     return testWithReference({
       values: upright,
       rate,
+      // Marks up to two seconds outside the stretch help at its ends.
       referenceBeats: by.beats.filter((beat) => beat >= first - 2).map((beat) => beat - first),
       delay: priors[by.kind],
       jitter: by.kind === "taps" ? tapJitter : 0,
@@ -160,7 +168,7 @@ export function createSiteListener(options: SiteListenerOptions, sink: SiteSink 
         to,
         windows,
         beats,
-        presence: reference === null ? null : presenceOf(values, first, level, reference),
+        presence: rate >= 20 || reference !== null ? presenceOf(values, first, level, reference) : null,
         level,
         rWaves: reference?.kind === "ecg" ? reference.beats : null,
         shape: null,

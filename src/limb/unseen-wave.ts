@@ -117,7 +117,7 @@ function judgeAbsence(sound: Reading, suspect: Reading, names: Names): Judgement
         found,
         reason(
           "no-wave-working-probe",
-          `no pulse wave above a PI of ${figure(hidden)} %, ${figure(share)} of the size at ${names.other}`,
+          `no pulse wave above a PI of ${figure(hidden)} %, ${figure(share)} of the size ${names.atOther}`,
           {
             value: share,
             unit: "1",
@@ -132,7 +132,7 @@ function judgeAbsence(sound: Reading, suspect: Reading, names: Names): Judgement
   return cannotTell(
     reason(
       "wave-may-hide",
-      `no pulse wave seen at ${names.suspect}, but the noise could hide one of up to ${figure(share)} of the size at ${names.other}`,
+      `no pulse wave seen at ${names.suspect}, but the noise could hide one of up to ${figure(share)} of the size ${names.atOther}`,
       { value: share, unit: "1", rule },
     ),
     found,
@@ -159,7 +159,7 @@ function judgeSmallWave(sound: Reading, suspect: Reading, names: Names, likePlac
       reasons: [
         reason(
           "small-wave-found",
-          `a pulse wave is detected at ${names.suspect} only by the beat of the heart, at most ${figure(share)} of the size at ${names.other}`,
+          `a pulse wave is detected at ${names.suspect} only by the beat of the heart, at most ${figure(share)} of the size ${names.atOther}`,
           { value: share, unit: "1", rule },
         ),
       ],

@@ -13,15 +13,24 @@ export interface Names {
   readonly suspect: string;
   /** The sound side after the suspect side was named: "the right". */
   readonly other: string;
+  /** The same with its preposition: "at the right". */
+  readonly atOther: string;
 }
 
-/** "the left middle finger" and "the right"; "the suspect side" where no site was given. */
+/**
+ * "the left middle finger" and "the right"; "the suspect side" where no site was given.
+ * One site at two times is its own reference: "its own first reading".
+ */
 export function namesOf(sound: Site | null, suspect: Site | null): Names {
   const soundName = sound === null ? "the sound side" : `the ${siteName(sound)}`;
   const suspectName = suspect === null ? "the suspect side" : `the ${siteName(suspect)}`;
-  const shorten =
-    sound !== null && suspect !== null && sound.digit === suspect.digit && sound.side !== suspect.side;
-  return { sound: soundName, suspect: suspectName, other: shorten ? `the ${sound.side}` : soundName };
+  const sameDigit = sound !== null && suspect !== null && sound.digit === suspect.digit;
+  if (sameDigit && sound.side === suspect.side) {
+    const first = "its own first reading";
+    return { sound: first, suspect: suspectName, other: first, atOther: `in ${first}` };
+  }
+  const other = sameDigit ? `the ${sound.side}` : soundName;
+  return { sound: soundName, suspect: suspectName, other, atOther: `at ${other}` };
 }
 
 const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
@@ -56,13 +65,13 @@ function answer(verdict: Verdict, names: Names, said: Spoken): string {
     case "weaker":
       return said.ratio === null
         ? `the pulse wave at ${names.suspect} is too small to see beat by beat; ${names.other} has a clear one.`
-        : `the pulse wave at ${names.suspect} is weaker: ${figure(said.ratio)} of the size at ${names.other}.`;
+        : `the pulse wave at ${names.suspect} is weaker: ${figure(said.ratio)} of the size ${names.atOther}.`;
     case "later":
       return said.delay === null
-        ? `the pulse wave at ${names.suspect} comes later than at ${names.other}.`
-        : `the pulse wave at ${names.suspect} comes ${figure(said.delay)} ms later than at ${names.other}.`;
+        ? `the pulse wave at ${names.suspect} comes later than ${names.atOther}.`
+        : `the pulse wave at ${names.suspect} comes ${figure(said.delay)} ms later than ${names.atOther}.`;
     case "both-weak":
-      return `weak pulse waves at ${names.suspect} and at ${names.other}: neither can serve as the sound side.`;
+      return `weak pulse waves at ${names.suspect} and ${names.atOther}: neither can serve as the sound side.`;
     case "no-difference":
       return `no side difference found ${scope(said)} between ${names.suspect} and ${names.other}. This cannot see ${said.cannotSee.join("; ")}.`;
     case "cannot-tell":

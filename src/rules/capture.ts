@@ -308,7 +308,7 @@ export const captureRules = [
     text: "beats too unlike each other to be pulses at all",
     measure: "template correlation, mean",
     comparator: "<",
-    value: 0.65,
+    value: 0.6,
     unit: "1",
     source: ladder,
     support: "working default",
