@@ -125,6 +125,14 @@ function extentOf(rows: readonly SeenRow[]): Extent | null {
   if (counts.size === 0) return null;
   const columns = [...counts].reduce((a, b) => (b[1] > a[1] ? b : a))[0];
   let first = rows.findIndex((row) => isData(row) && row.count === columns);
+  // `Rate;250` above the header looks like half a row of data.
+  const header = rows
+    .slice(0, mostAbove)
+    .findLastIndex(({ read, filled, count }) => read === 0 && filled === columns && count === columns);
+  if (header > first && rows.slice(first, header).every(({ read, filled }) => read < filled)) {
+    const below = rows.findIndex((row, i) => i > header && isData(row) && row.count === columns);
+    if (below > 0) first = below;
+  }
   while (first > 0 && rows[first - 1]!.filled === 0 && rows[first - 1]!.count === columns) first--;
   return { columns, first };
 }

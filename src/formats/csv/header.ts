@@ -18,9 +18,9 @@ export interface Header {
   readonly rate: { readonly value: number; readonly words: string } | null;
 }
 
-/** Units a second header row may hold. */
+/** Cells of a row of units below the names; anything else there is a name. */
 const unitWord =
-  /^([a-zA-Zµμ°%/[\]^.0-9]{1,8}|[([].{0,12}[)\]]|hh:mm:ss[.a-z]*|counts?|a\.?u\.?|n\/?a|arbitrary|seconds?|milliseconds?)?$/;
+  /^(|[([].{0,12}[)\]]|[num\u00b5\u03bc]?[sva]|(milli)?seconds?|sec|hh:mm:ss[.a-z]*|min|%|k?hz|bpm|[{}a-z0-9]{0,6}\/min|mm ?\[?hg\]?|k?pa|counts?|adc|a\.?u\.?|n\/?a|-|°?c)$/i;
 
 export function readHeader(dialect: Dialect): Header {
   const count = dialect.columns;
@@ -30,7 +30,12 @@ export function readHeader(dialect: Dialect): Header {
   let units: readonly string[] = [];
   if (last !== undefined && fits(last.cells, count)) {
     cells = last.cells;
-    if (second !== undefined && fits(second.cells, count) && cells.every((cell) => unitWord.test(cell))) {
+    if (
+      second !== undefined &&
+      fits(second.cells, count) &&
+      cells.every((cell) => unitWord.test(cell)) &&
+      cells.some((cell) => cell !== "")
+    ) {
       units = cells;
       cells = second.cells;
     }
