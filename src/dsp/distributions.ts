@@ -70,7 +70,8 @@ export function studentTail(t: number, freedom: number): number {
   if (freedom === Number.POSITIVE_INFINITY) return normalTail(t);
   if (!Number.isFinite(t)) return t > 0 ? 0 : 1;
   const square = t * t;
-  const half = 0.5 * regularisedBeta(freedom / 2, 0.5, freedom / (freedom + square), square / (freedom + square));
+  const half =
+    0.5 * regularisedBeta(freedom / 2, 0.5, freedom / (freedom + square), square / (freedom + square));
   return t >= 0 ? half : 1 - half;
 }
 
