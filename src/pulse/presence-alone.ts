@@ -82,7 +82,10 @@ export function testAlone(window: { values: ArrayLike<number>; rate: number }): 
   const stretch = longestStretch(values);
   const together = Math.max(1, Math.floor(rate / workRate));
   const slowRate = rate / together;
-  const count = Math.min(Math.floor((stretch.to - stretch.from) / together), Math.floor(longestAlone * slowRate));
+  const count = Math.min(
+    Math.floor((stretch.to - stretch.from) / together),
+    Math.floor(longestAlone * slowRate),
+  );
   if (count < shortestAlone * slowRate) return answer("cannot-tell", 1, null);
   const level = values[stretch.from]!;
   const slow = new Float64Array(count);

@@ -65,14 +65,22 @@ export function createComb(count: number, rate: number): Comb {
   const needed = Math.min(top, Math.ceil((harmonicCount * fastest) / step) + 1);
   // Phases count from the middle of the window, where they change least with the rate.
   const centre = (count - 1) / 2;
-  const turnRe = Float64Array.from({ length: needed }, (_, k) => Math.cos((2 * Math.PI * k * centre) / size) * scale);
-  const turnIm = Float64Array.from({ length: needed }, (_, k) => Math.sin((2 * Math.PI * k * centre) / size) * scale);
+  const turnRe = Float64Array.from(
+    { length: needed },
+    (_, k) => Math.cos((2 * Math.PI * k * centre) / size) * scale,
+  );
+  const turnIm = Float64Array.from(
+    { length: needed },
+    (_, k) => Math.sin((2 * Math.PI * k * centre) / size) * scale,
+  );
   const floor = new Float64Array(needed);
   const power = new Float64Array(top);
   const scratch = new Float64Array(top);
   const apart = Math.max(1, Math.round(size / count));
   const nodes = Array.from({ length: floorNodes }, (_, i) => {
-    return Math.round((slowest * (Math.min(rate / 2, harmonicCount * fastest) / slowest) ** (i / (floorNodes - 1))) / step);
+    return Math.round(
+      (slowest * (Math.min(rate / 2, harmonicCount * fastest) / slowest) ** (i / (floorNodes - 1))) / step,
+    );
   });
 
   function findFloor(): boolean {

@@ -7,7 +7,7 @@ import type { Rhythm } from "./presence-comb.js";
 const points = 24;
 const most = 64;
 
-/** Limits set once before measuring; working defaults. */
+/** Working defaults. */
 const leastMedianLikeness = 0.8;
 const leastLowLikeness = 0.5;
 const mostSizeRatio = 3.5;
@@ -17,6 +17,8 @@ const leastFirstHarmonic = 0.75;
 const leastSkew = 0.15;
 /** The upper 95 % point of chi-square with six degrees of freedom: a lone tone has no upper harmonics. */
 const leastUpper = 12.59;
+/** Below 36/min a rhythm by itself may be breathing. Common practice, no source. */
+const slowestClaimed = 0.6;
 /** Each cycle may lie up to this share of the period early or late. */
 const slack = 0.1;
 
@@ -39,7 +41,13 @@ function likeness(a: ArrayLike<number>, b: ArrayLike<number>): number {
 }
 
 /** Reads one cycle from `start` on at `points` points, straight line and mean taken off. */
-function readCycle(values: Float64Array, rate: number, start: number, period: number, into: Float64Array): boolean {
+function readCycle(
+  values: Float64Array,
+  rate: number,
+  start: number,
+  period: number,
+  into: Float64Array,
+): boolean {
   const at = (time: number): number => {
     const place = time * rate;
     const whole = Math.floor(place);
@@ -96,10 +104,15 @@ function slopeSkew(cycle: Float64Array): number {
  */
 export function looksLikePulses(values: Float64Array, rate: number, rhythm: Rhythm): boolean {
   const period = 1 / rhythm.frequency;
-  if (rhythm.slower >= rhythm.score || rhythm.upper < leastUpper) return false;
+  if (rhythm.frequency < slowestClaimed || rhythm.slower >= rhythm.score || rhythm.upper < leastUpper)
+    return false;
   const starts: number[] = [];
   let cycles: Float64Array[] = [];
-  for (let start = rhythm.foot; start + period < values.length / rate && starts.length < most; start += period) {
+  for (
+    let start = rhythm.foot;
+    start + period < values.length / rate && starts.length < most;
+    start += period
+  ) {
     const cycle = new Float64Array(points);
     if (!readCycle(values, rate, start, period, cycle)) continue;
     starts.push(start);

@@ -82,7 +82,9 @@ export function matchTemplate(
   const around = lines.freedom / 4;
   const freedom = ((around / (around + freedomCost)) * information ** 2) / weightSpread;
   const paid =
-    (Math.min(to - from, 1) * Math.sqrt(curvature / information) * (1 + score ** 2 / freedom) ** ((1 - freedom) / 2)) /
+    (Math.min(to - from, 1) *
+      Math.sqrt(curvature / information) *
+      (1 + score ** 2 / freedom) ** ((1 - freedom) / 2)) /
     (2 * Math.PI);
   const p = Math.min(1, studentTail(score, freedom) + (score > 0 ? paid : to > from ? 1 : 0));
   const perScore = (lines.amplitudePerLine * template.height) / Math.sqrt(2 * information);
@@ -97,7 +99,11 @@ export function matchTemplate(
   };
 }
 
-function best(scoreAt: (phase: number) => number, from: number, to: number): { score: number; phase: number } {
+function best(
+  scoreAt: (phase: number) => number,
+  from: number,
+  to: number,
+): { score: number; phase: number } {
   const steps = Math.ceil((to - from) * stepsPerBeat);
   let phase = from;
   let score = scoreAt(from);

@@ -72,7 +72,8 @@ const nothing: Presence = {
 export function testWithReference(test: ReferenceTest): Presence {
   const from = "known" in test.delay ? test.delay.known : test.delay.from;
   const to = "known" in test.delay ? test.delay.known : test.delay.to;
-  if (!(test.rate > 0 && Number.isFinite(test.rate))) throw new RangeError(`rate ${test.rate} is not above 0`);
+  if (!(test.rate > 0 && Number.isFinite(test.rate)))
+    throw new RangeError(`rate ${test.rate} is not above 0`);
   if (!(from <= to)) throw new RangeError(`delay from ${from} to ${to} s`);
   // Laid out at the middle of the allowed delays, beats of uneven length keep the pulse in one phase.
   const middle = (from + to) / 2;
@@ -105,7 +106,9 @@ export function testWithReference(test: ReferenceTest): Presence {
   return {
     answer,
     p: match.p,
-    amplitude: seen ? { value: shown.size, low: Math.max(0, shown.size - half), high: shown.size + half } : null,
+    amplitude: seen
+      ? { value: shown.size, low: Math.max(0, shown.size - half), high: shown.size + half }
+      : null,
     upperLimit: hidden,
     upperLimitIndex: index as Percent | null,
     delay: seen ? ((middle + shown.phase * grid.interval) as Seconds) : null,

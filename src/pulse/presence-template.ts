@@ -17,7 +17,11 @@ export interface Template {
 }
 
 /** Builds a template from amplitudes and from phases relative to h times the first, foot shifted to phase 0. */
-export function createTemplate(name: string, amplitudes: readonly number[], relative: readonly number[]): Template {
+export function createTemplate(
+  name: string,
+  amplitudes: readonly number[],
+  relative: readonly number[],
+): Template {
   const points = 960;
   const wave = (phase: number) =>
     amplitudes.reduce((sum, a, i) => sum + a * Math.cos(2 * Math.PI * (i + 1) * phase + relative[i]!), 0);

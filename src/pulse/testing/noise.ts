@@ -77,7 +77,8 @@ export function makeNoise(kind: NoiseKind, count: number, rate: number, random: 
       for (let n = 0; n < count; n++) {
         drift += (0.15 * white()) / Math.sqrt(rate);
         const phase = start + (2 * Math.PI * f * n) / rate + drift;
-        out[n] = 5 * Math.cos(phase) + 1.5 * Math.cos(2 * phase + 1) + 0.5 * Math.cos(3 * phase) + 0.3 * white();
+        out[n] =
+          5 * Math.cos(phase) + 1.5 * Math.cos(2 * phase + 1) + 0.5 * Math.cos(3 * phase) + 0.3 * white();
       }
       return out;
     }

@@ -3,7 +3,13 @@ import type { Template } from "../presence-template.js";
 import { normal, type Random } from "./noise.js";
 
 /** Beat times that cover `from` to `to` seconds; each interval scatters by `scatter` (a share) on its own. */
-export function makeBeats(from: number, to: number, perMinute: number, scatter: number, random: Random): number[] {
+export function makeBeats(
+  from: number,
+  to: number,
+  perMinute: number,
+  scatter: number,
+  random: Random,
+): number[] {
   const interval = 60 / perMinute;
   const beats = [from - 2 * interval + interval * random()];
   while (beats.at(-1)! < to + 2 * interval) {

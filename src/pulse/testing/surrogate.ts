@@ -33,7 +33,9 @@ export function pulsePart(values: Float64Array, rate: number, feet: readonly num
   });
   shapes.forEach((own, i) => {
     if (own === null) return;
-    const near = shapes.slice(Math.max(0, i - neighbours), i + neighbours + 1).filter((shape) => shape !== null);
+    const near = shapes
+      .slice(Math.max(0, i - neighbours), i + neighbours + 1)
+      .filter((shape) => shape !== null);
     const mean = new Float64Array(points + 1);
     for (const shape of near) for (let k = 0; k <= points; k++) mean[k] = mean[k]! + shape[k]! / near.length;
     let cross = 0;
