@@ -50,6 +50,7 @@ export async function openFlac(
     perFrame,
     frames: info.samples === null ? null : Math.floor(info.samples / samplesPerFrame),
     odd: info.samples === null ? 0 : (info.samples % samplesPerFrame) * lines.length,
+    padding: 0,
     start: () => flacStream(source, audio, info, samplesPerFrame, invalidCode(format) ?? 0, where, log),
   };
 }

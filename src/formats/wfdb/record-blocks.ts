@@ -120,7 +120,12 @@ function checkLength(file: SignalFile, feed: Feed, stretch: Stretch, frames: num
   if (feed.total < due) {
     const found = `${Math.floor(feed.total / file.perFrame)}; the rest is missing`;
     log.add("file-short", "lost-part", where, `${frames} frames`, found);
-  } else if (file.frames !== null && file.frames > frames) {
+    return;
+  }
+  if (file.frames === null) return;
+  const extra = file.frames * file.perFrame + file.odd - due;
+  if (extra <= file.padding) return;
+  if (file.frames > frames) {
     log.add(
       "file-longer",
       "note",
@@ -128,9 +133,7 @@ function checkLength(file: SignalFile, feed: Feed, stretch: Stretch, frames: num
       `${frames} frames as stated`,
       `${file.frames}; the rest is not read`,
     );
-  } else if (file.odd > 0 && file.frames === frames) {
-    log.add("frame-torn", "note", where, "whole frames", `${file.odd} samples after the last whole frame`);
-  }
+  } else log.add("frame-torn", "note", where, "whole frames", `${extra} samples after the last whole frame`);
 }
 
 /**

@@ -33,6 +33,8 @@ export interface SignalFile {
   readonly frames: number | null;
   /** Samples after the last whole frame. */
   readonly odd: number;
+  /** Samples at the end that may only fill a unit of bytes. */
+  readonly padding: number;
   /** A new stream from the first frame. */
   start(): RawStream;
 }
@@ -105,6 +107,7 @@ export async function openSignalFile(
     perFrame,
     frames: Math.floor(samples / perFrame),
     odd: samples % perFrame,
+    padding: format.unitSamples - 1,
     start: () => plainStream(source, line.offset, perFrame, format, sumsFor(line.format, group.lines)),
   };
 }
