@@ -80,6 +80,8 @@ export function createBeatFinder(
   /** Last inner sample that was not missing. */
   let present = -1;
   let quietUntil = quiet;
+  /** Samples taken at which the next thing is due; passed means not yet known. */
+  let due = 0;
 
   function keep(): void {
     waves.put(cut++, cutter);
@@ -155,29 +157,32 @@ export function createBeatFinder(
     startUp = inSamples(START);
   }
 
-  /** How many samples to take before something is due. */
-  function untilDue(): number {
+  /** Number of samples taken at which the next thing is due. */
+  function dueAt(): number {
     let due = quietUntil;
-    if (learned < cut) due = Math.min(due, waves.top(learned) + back + 1);
     if (startUp > 0) due = Math.min(due, cutter.taken + startUp);
     else if (chain.pending() >= 0) due = Math.min(due, chain.pending() + lag + 1);
-    return Math.max(1, due - cutter.taken);
+    return Math.max(due, cutter.taken + 1);
   }
 
   return {
     take({ values, levels: slow, count }) {
-      for (let i = 0, n = cutter.taken; i < count; i++, n++) levels[n & MASK] = slow[i]!;
+      if (level) for (let i = 0, n = cutter.taken; i < count; i++, n++) levels[n & MASK] = slow[i]!;
       let i = 0;
       while (i < count) {
         const before = cutter.taken;
         if (present >= 0 && before - 1 - present > FORGET * innerRate && !Number.isNaN(values[i]!)) forget();
-        i = cutter.scan(values, i, Math.min(count, i + untilDue()));
+        if (due <= before) due = dueAt();
+        i = cutter.scan(values, i, Math.min(count, i + due - before));
         const { event, taken } = cutter;
         const gained = event === "missing" ? taken - 1 - before : taken - before;
         if (gained > 0) {
           present = before + gained - 1;
           startUp = Math.max(0, startUp - gained);
         }
+        // The end of a block is no moment of its own: nothing may depend on where it falls.
+        if (event === "none" && taken < due) break;
+        due = 0;
         if (event === "missing") {
           if (present === taken - 2) closeRun();
           quietUntil = taken + quiet;

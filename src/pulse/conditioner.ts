@@ -61,7 +61,6 @@ export function createConditioner({ rate, polarity }: ConditionerOptions, sink: 
   // Raw samples of the current run, `reach` mirrored ones in front of its first.
   const capacity = Math.max(2048, CHUNK * down) + 2 * reach + 2;
   const raw = new Float64Array(capacity);
-  const stillRun = new Int32Array(capacity);
   let filled = reach;
   let open = false;
   let mirrored = false;
@@ -78,7 +77,6 @@ export function createConditioner({ rate, polarity }: ConditionerOptions, sink: 
     count: 0,
     values: new Float64Array(CHUNK),
     levels: new Float64Array(CHUNK),
-    still: new Float64Array(CHUNK),
   };
 
   function flush(): void {
@@ -94,7 +92,6 @@ export function createConditioner({ rate, polarity }: ConditionerOptions, sink: 
       if (block.count === CHUNK) flush();
       block.values[block.count] = Number.NaN;
       block.levels[block.count] = Number.NaN;
-      block.still[block.count] = 0;
       block.count++;
     }
   }
@@ -115,18 +112,15 @@ export function createConditioner({ rate, polarity }: ConditionerOptions, sink: 
           else filterEvery(raw, p, 1, onSample, 1, block.values, at + i);
         }
       }
-      describe(at, n);
+      follow(at, n);
       block.count += n;
       next += n;
     }
   }
 
-  /** Fills in level and stillness of `n` inner samples from number `next` on, whose values are in the block. */
-  function describe(at: number, n: number): void {
-    const { values, levels, still } = block;
-    const runs = stillRun;
-    const offset = origin;
-    const stride = down / up;
+  /** Follows the slow level through `n` new values of the block. */
+  function follow(at: number, n: number): void {
+    const { values, levels } = block;
     const rise = 1 / fullMemory;
     let lev = level;
     let mem = memory;
@@ -135,7 +129,6 @@ export function createConditioner({ rate, polarity }: ConditionerOptions, sink: 
       // A plain mean until the memory is full, then an exponential one.
       lev += mem < fullMemory ? (plain - lev) / ++mem : (plain - lev) * rise;
       levels[at + i] = lev;
-      still[at + i] = runs[Math.floor((next + i) * stride) - offset]! / rate;
     }
     level = lev;
     memory = mem;
@@ -160,7 +153,6 @@ export function createConditioner({ rate, polarity }: ConditionerOptions, sink: 
     const edge = 2 * raw[reach]!;
     for (let k = 1; k <= reach; k++) {
       raw[reach - k] = edge - raw[reach + k]!;
-      stillRun[reach - k] = 0;
     }
     mirrored = true;
     missTo(firstAfter(origin + reach));
@@ -170,7 +162,6 @@ export function createConditioner({ rate, polarity }: ConditionerOptions, sink: 
   function slide(): void {
     const keep = Math.min(filled, Math.max(0, Math.floor((next * down) / up) - reach - origin));
     raw.copyWithin(0, keep, filled);
-    stillRun.copyWithin(0, keep, filled);
     filled -= keep;
     origin += keep;
   }
@@ -194,18 +185,11 @@ export function createConditioner({ rate, polarity }: ConditionerOptions, sink: 
   /** Copies finite samples of `input` to `raw` up to number `stop`; returns where `raw` is filled to. */
   function copyRun(input: Float64Array, start: number, stop: number): number {
     const x = raw;
-    const runs = stillRun;
-    const first = filled === reach && !mirrored;
-    let last = first ? Number.NaN : x[filled - 1]!;
-    let run = first ? 0 : runs[filled - 1]!;
     let at = filled;
     for (let i = start; i < stop; i++) {
       const v = sign * input[i]!;
       if (v - v !== 0) break;
-      run = v === last ? run + 1 : 0;
-      last = v;
       x[at] = v;
-      runs[at] = run;
       at++;
     }
     return at;

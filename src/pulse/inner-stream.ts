@@ -17,8 +17,6 @@ export interface InnerBlock {
   readonly values: Float64Array;
   /** Slow level of the trace as it came (never turned over), channel units; NaN where the value is missing. */
   readonly levels: Float64Array;
-  /** How long the raw trace had been exactly constant at that moment, seconds; 0 where it moves or is missing. */
-  readonly still: Float64Array;
 }
 
 /** A consumer of inner samples. */
