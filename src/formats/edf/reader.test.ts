@@ -129,6 +129,35 @@ describe("times of records", () => {
     expect(recording.problems).toMatchObject([{ code: "records-overlap", weight: "lost-part" }]);
   });
 
+  test("EDF+D: what was dropped once is not dropped again after a pause", async () => {
+    const { values } = await read(timed("EDF+D", ["+0", "+0.5", "+3", "+4"]));
+    expect(values[0]).toEqual([...ramp(0), 6, 7, ...nan(6), ...ramp(2), ...ramp(3)]);
+  });
+
+  test("EDF+D: a record begins at the sample nearest to its time", async () => {
+    const { values } = await read(timed("EDF+D", ["+0", "+1.40", "+2.40"]));
+    expect(values[0]).toEqual([...ramp(0), ...nan(2), ...ramp(1), ...ramp(2)]);
+  });
+
+  test("EDF+D: a pause of many blocks is filled to its end, all channels side by side", async () => {
+    const slow = { label: "SpO2", samples: 1 };
+    const body = ["+0", "+100000"].map((time) => [ramp(0), [97], tals(time)]);
+    const { values, codes } = await read({ reserved: "EDF+D", signals: [pleth, slow, annotations], body });
+    expect(values.map(({ length }) => length)).toEqual([400_004, 100_001]);
+    expect(values[1]?.filter((value) => !Number.isNaN(value))).toEqual([97, 97]);
+    expect(codes).toEqual(["gap"]);
+  });
+
+  test("EDF+D: samples move to their stated time once the clocks are a tenth of a second apart", async () => {
+    const fast = { label: "Pleth", samples: 40 };
+    const body = Array.from({ length: 200 }, (_, k) => [[k], tals(`+${(k * 1.0009).toFixed(4)}`)]);
+    const { values, codes } = await read({ reserved: "EDF+D", signals: [fast, annotations], body });
+    // 112 steps of 0.9 ms are the first beyond 0.1 s: 0.1008 s, four samples. The other 87 stay below it.
+    expect(values[0]).toHaveLength(8004);
+    expect(values[0]?.slice(112 * 40 - 1, 112 * 40 + 5)).toEqual([0, ...nan(4), 112]);
+    expect(codes).toEqual(["gap"]);
+  });
+
   test("EDF+D: an unreadable stamp follows on", async () => {
     const { values, codes } = await read(timed("EDF+D", ["+0", "+4", null, "+6"]));
     expect(values[0]).toEqual([...ramp(0), ...nan(12), ...[1, 2, 3].flatMap(ramp)]);

@@ -51,7 +51,9 @@ export function createTimeline(duration: number, fastest: number): Timeline {
   };
 
   const joins = (stamp: number | null) =>
-    stamp !== null && Math.abs(stamp - stampedEnd) <= tolerance && Math.abs(stamp - givenEnd) <= drift;
+    stamp !== null &&
+    Math.abs(stamp - stampedEnd) <= tolerance &&
+    Math.abs(stamp - givenEnd) <= Math.max(drift, tolerance);
 
   return {
     joins,

@@ -223,9 +223,9 @@ describe("parts of a series", () => {
 
   test("a part told twice adds nothing", async () => {
     const twice = part("2026-05-04T08:00:00Z", "1 2 3 4");
-    const { values, codes } = await read(bundle(twice, twice));
-    expect(values).toEqual([[1, 2, 3, 4]]);
-    expect(codes).toEqual(["overlap"]);
+    const { values, codes } = await read(bundle(twice, twice, twice, part("2026-05-04T08:00:00.4Z", "5 6")));
+    expect(values).toEqual([[1, 2, 3, 4, 5, 6]]);
+    expect(codes).toEqual(["overlap", "overlap"]);
   });
 
   test("parts without a time are channels of their own", async () => {
