@@ -3,6 +3,7 @@ export { type InferredKind, inferKind } from "./channel-kind.js";
 export { csvReader } from "./csv/reader.js";
 export { edfReader } from "./edf/reader.js";
 export { fhirReader } from "./fhir/reader.js";
+export { matlabReader } from "./matlab/index.js";
 export { openRecording, readers } from "./open-recording.js";
 export { createProblemLog, type ProblemLog } from "./problem-log.js";
 export { readFully } from "./read-fully.js";

@@ -40,6 +40,16 @@ describe("the reader is found", () => {
     expect([...(values[0] ?? [])]).toEqual([0.005, 0.01, 0.015, 0.02]);
   });
 
+  test("a .mat file that a WFDB header names is read as WFDB, gain and all", async () => {
+    const header = encode("r 1 100 4\nr.mat 16+24 200/mV 0 0 1 10 0 PLETH\n");
+    const samples = new Uint8Array(24 + 8);
+    samples.set(new Uint8Array(Int16Array.of(1, 2, 3, 4).buffer), 24);
+    const sources = [memorySource("r.mat", samples), memorySource("r.hea", header)];
+    const recording = await openRecording(sources[0] as ByteSource, memoryFolder(sources));
+    expect(recording.format).toBe("wfdb");
+    expect([...((await walk(recording)).values[0] ?? [])]).toEqual([0.005, 0.01, 0.015, 0.02]);
+  });
+
   test("every reader is listed once", () => {
     expect(new Set(readers.map(({ format }) => format)).size).toBe(readers.length);
   });
@@ -59,7 +69,7 @@ describe("what nobody knows", () => {
     const recording = await open(name, bytes);
     expect(recording.channels).toEqual([]);
     expect(recording.problems).toMatchObject([{ code, weight: "fatal", where: name }]);
-    expect(recording.problems[0]?.expected).toMatch(/EDF.*FHIR.*WFDB.*\.csv/);
+    expect(recording.problems[0]?.expected).toMatch(/EDF.*MATLAB.*FHIR.*WFDB.*\.csv/);
     expect(recording.problems[0]?.found).toMatch(found);
     expect((await walk(recording)).blocks).toBe(0);
   });

@@ -3,9 +3,10 @@ import { excerpt } from "../model/index.js";
 import { csvReader } from "./csv/reader.js";
 import { edfReader } from "./edf/reader.js";
 import { fhirReader } from "./fhir/reader.js";
+import { matlabReader } from "./matlab/index.js";
 import { readFully } from "./read-fully.js";
 import type { ByteSource, Folder, Reader, ReadOptions, Recording } from "./recording.js";
-import { wfdbReader } from "./wfdb/reader.js";
+import { wfdbReader } from "./wfdb/index.js";
 
 interface Readable {
   readonly reader: Reader;
@@ -16,6 +17,7 @@ interface Readable {
 /** Those that know their own first bytes stand before those that go by the name; tables take what is left. */
 const readable: readonly Readable[] = [
   { reader: edfReader, says: "EDF, EDF+, BDF (.edf, .bdf)" },
+  { reader: matlabReader, says: "MATLAB level 5 (.mat)" },
   { reader: fhirReader, says: "FHIR SampledData (.json)" },
   { reader: wfdbReader, says: "WFDB (.hea, .dat)" },
   { reader: csvReader, says: "tables of text (.csv, .tsv, .txt)" },
