@@ -1,12 +1,40 @@
 /** The one place that ties the command line to the layers below. */
 import { openRecording, type Recording } from "../formats/index.js";
+import { compareChannels, type Side } from "../limb/compare-channels.js";
 import { type ChannelStream, listen } from "../limb/listen.js";
-import type { Engine } from "./engine.js";
+import type { Engine, SideSource } from "./engine.js";
 import { lengthOf } from "./open-source.js";
-import { exitCodes, Stop } from "./stop.js";
 
 function streamOf(recording: Recording, at: number): ChannelStream {
   return { channel: recording.channels[at]!, blocks: () => recording.blocks([at]) };
+}
+
+/** The only channel of a kind; with several it is not known which belongs to this side. */
+function onlyOne(recording: Recording, kind: "spo2"): ChannelStream | null {
+  const found = recording.channels.flatMap((channel, at) => (channel.kind === kind ? [at] : []));
+  return found.length === 1 ? streamOf(recording, found[0]!) : null;
+}
+
+/** Any lead serves as reference; the first is taken. */
+function firstEcg(recording: Recording): ChannelStream | null {
+  const at = recording.channels.findIndex((channel) => channel.kind === "ecg");
+  return at < 0 ? null : streamOf(recording, at);
+}
+
+function sideOf({ recording, channel, span, site, declared }: SideSource): Side {
+  return {
+    pleth: streamOf(recording, channel),
+    span,
+    site,
+    declared,
+    ecg: firstEcg(recording),
+    saturation: onlyOne(recording, "spo2"),
+  };
+}
+
+/** Two channels of one file tell the same faults twice. */
+function distinct(problems: readonly Problem[]): Problem[] {
+  return [...new Map(problems.map((problem) => [JSON.stringify(problem), problem])).values()];
 }
 
 export const engine: Engine = {
@@ -19,7 +47,12 @@ export const engine: Engine = {
     });
     return { ...heard, problems: recording.problems };
   },
-  async compare() {
-    throw new Stop(exitCodes.fault, "comparing is not plugged in yet (src/cli/plug.ts)");
+  async compare(sound, suspect, context, progress) {
+    const compared = await compareChannels(sideOf(sound), sideOf(suspect), context, progress);
+    const problems =
+      sound.recording === suspect.recording
+        ? sound.recording.problems
+        : [...sound.recording.problems, ...suspect.recording.problems];
+    return { ...compared, problems };
   },
 };

@@ -38,6 +38,8 @@ export interface SideContext {
   readonly sameProbe: boolean | null;
   /** The side taken as sound is hurt as well. */
   readonly soundHurt: boolean | null;
+  /** The suspect side's wave went away elsewhere in the recording than where it was read. */
+  readonly waveGoneElsewhere?: boolean;
 }
 
 export const nothingKnown: SideContext = {

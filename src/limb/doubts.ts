@@ -116,6 +116,14 @@ const doubtRows: readonly DoubtRow[] = [
     disturbs: ["weaker", "later", "no-difference"],
   },
   {
+    code: "gone-elsewhere",
+    ask: (_sound, _suspect, context) => context.waveGoneElsewhere === true,
+    known:
+      "elsewhere in this recording the suspect side's pulse wave went away; name a stretch to read that one alone",
+    unknown: "",
+    disturbs: ["no-difference", "both-weak"],
+  },
+  {
     code: "not-together",
     ask: (_sound, _suspect, context) => !context.oneClock,
     known: "the two sides were not recorded together, and a pulse changes within minutes",

@@ -47,19 +47,26 @@ export async function* spanPieces(
 const later = <Time extends Seconds | null>(time: Time, by: number): Time =>
   (time === null ? null : time + by) as Time;
 
-function shiftBeat(beat: Beat, by: number): Beat {
-  return { ...beat, foot: later(beat.foot, by), peak: later(beat.peak, by), notch: later(beat.notch, by) };
-}
-
-function shiftLoss(loss: Loss, by: number): Loss {
-  const { from, seen, back, backSeen } = loss;
-  return {
+/** What the pulse engine tells, moved by a time: it counts from the first sample it was given. */
+export const moved = {
+  beat: (beat: Beat, by: number): Beat => ({
+    ...beat,
+    foot: later(beat.foot, by),
+    peak: later(beat.peak, by),
+    notch: later(beat.notch, by),
+  }),
+  window: (window: Window, by: number): Window => ({
+    ...window,
+    from: later(window.from, by),
+    to: later(window.to, by),
+  }),
+  loss: ({ from, seen, back, backSeen }: Loss, by: number): Loss => ({
     from: later(from, by),
     seen: later(seen, by),
     back: later(back, by),
     backSeen: later(backSeen, by),
-  };
-}
+  }),
+};
 
 /** @param onTime called after each piece with the time reached, for progress */
 export async function listen(
@@ -75,11 +82,10 @@ export async function listen(
   const listener = createPulseListener(
     { rate: channel.rate, polarity: channel.polarity, level: hasLevel(channel) },
     {
-      beat: (beat) => beats.push(shiftBeat(beat, begin)),
-      window: (window) =>
-        windows.push({ ...window, from: later(window.from, begin), to: later(window.to, begin) }),
+      beat: (beat) => beats.push(moved.beat(beat, begin)),
+      window: (window) => windows.push(moved.window(window, begin)),
       loss(loss) {
-        const shifted = shiftLoss(loss, begin);
+        const shifted = moved.loss(loss, begin);
         // The return of a loss replaces the loss that was told when it was seen.
         if (losses.at(-1)?.from === shifted.from) losses[losses.length - 1] = shifted;
         else losses.push(shifted);

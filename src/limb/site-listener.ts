@@ -7,16 +7,15 @@ import {
   type Channel,
   hasLevel,
   type Loss,
-  type Presence,
   type Seconds,
   type Site,
   type Window,
 } from "../model/index.js";
 import { createPulseListener } from "../pulse/listener.js";
-import { testAlone } from "../pulse/presence-alone.js";
-import { type DelayPrior, ecgDelay, otherSideDelay, testWithReference } from "../pulse/presence-reference.js";
 import type { Declared } from "./declared.js";
-import { type Reading, takeReading } from "./reading.js";
+import { moved } from "./listen.js";
+import { type Reference, readStretch, type Samples } from "./read-stretch.js";
+import type { Reading } from "./reading.js";
 import type { SaturationNumber } from "./saturation.js";
 
 export interface SiteListenerOptions {
@@ -28,13 +27,6 @@ export interface SiteListenerOptions {
   readonly hop?: number;
   /** Lowest and highest value the source can give, where known. */
   readonly rails?: { readonly low: number; readonly high: number };
-}
-
-/** Beats of something that surely follows the heart, on the same clock. A rate alone is no reference. */
-export interface Reference {
-  readonly kind: "ecg" | "other-side" | "taps";
-  /** Record time: R waves, feet of the other side's pulses, or taps. */
-  readonly beats: readonly Seconds[];
 }
 
 export interface StretchOptions {
@@ -64,16 +56,6 @@ export interface SiteListener {
   feet(): Seconds[];
 }
 
-/** Scatter of taps and of a tone heard, seconds; engine notes put 50 ms to it. */
-const tapJitter = 0.05;
-
-/** Delay from reference beat to foot. Taps follow or foresee the beat by nobody knows how much. */
-const priors: { readonly [kind in Reference["kind"]]: DelayPrior } = {
-  ecg: ecgDelay,
-  "other-side": otherSideDelay,
-  taps: { from: -0.3, to: 0.5 },
-};
-
 export function createSiteListener(options: SiteListenerOptions, sink: SiteSink = {}): SiteListener {
   const { channel, site, keep = 60 } = options;
   const { rate, start, polarity } = channel;
@@ -83,34 +65,21 @@ export function createSiteListener(options: SiteListenerOptions, sink: SiteSink 
   const windows: Window[] = [];
   let taken = 0;
 
-  const shift = <T extends number | null>(time: T): T => (time === null ? time : ((time + start) as T));
   const engine = createPulseListener(
     { rate, polarity, level: hasLevel(channel), ...pick(options) },
     {
       beat(found) {
-        const beat = {
-          ...found,
-          foot: shift(found.foot),
-          peak: shift(found.peak),
-          notch: shift(found.notch),
-        };
+        const beat = moved.beat(found, start);
         beats.push(beat);
         forget();
         sink.beat?.(beat);
       },
       window(found) {
-        const window = { ...found, from: shift(found.from), to: shift(found.to) };
+        const window = moved.window(found, start);
         windows.push(window);
         sink.window?.(window);
       },
-      loss(found) {
-        sink.loss?.({
-          from: shift(found.from),
-          seen: shift(found.seen),
-          back: shift(found.back),
-          backSeen: shift(found.backSeen),
-        });
-      },
+      loss: (found) => sink.loss?.(moved.loss(found, start)),
     },
   );
 
@@ -121,31 +90,12 @@ export function createSiteListener(options: SiteListenerOptions, sink: SiteSink 
   }
 
   /** Kept samples from `from` to `to`, and the time of the first. */
-  function samples(from: number, to: number): { readonly values: Float64Array; readonly first: number } {
+  function keptSamples(from: number, to: number): Samples {
     const first = Math.max(0, taken - kept.length, Math.ceil((from - start) * rate));
     const last = Math.min(taken, Math.floor((to - start) * rate));
     const values = new Float64Array(Math.max(0, last - first));
     for (let i = 0; i < values.length; i++) values[i] = kept[(first + i) % kept.length]!;
     return { values, first: start + first / rate };
-  }
-
-  function presenceOf(
-    values: Float64Array,
-    first: number,
-    level: number | null,
-    by: Reference | null,
-  ): Presence {
-    const upright = polarity === "systole-down" ? values.map((x) => -x) : values;
-    if (by === null) return testAlone({ values: upright, rate }).presence;
-    return testWithReference({
-      values: upright,
-      rate,
-      // Marks up to two seconds outside the stretch help at its ends.
-      referenceBeats: by.beats.filter((beat) => beat >= first - 2).map((beat) => beat - first),
-      delay: priors[by.kind],
-      jitter: by.kind === "taps" ? tapJitter : 0,
-      ...(level === null ? {} : { level }),
-    });
   }
 
   return {
@@ -158,23 +108,10 @@ export function createSiteListener(options: SiteListenerOptions, sink: SiteSink 
     },
     end: () => engine.end(),
     feet: () => beats.flatMap((beat) => (beat.foot === null ? [] : [beat.foot])),
-    reading({ from, to, reference, saturation, declared }) {
-      const { values, first } = samples(from, to);
-      const level = hasLevel(channel) ? meanLevel(values) : null;
-      return takeReading({
-        site,
-        channel,
-        from,
-        to,
-        windows,
-        beats,
-        presence: rate >= 20 || reference !== null ? presenceOf(values, first, level, reference) : null,
-        level,
-        rWaves: reference?.kind === "ecg" ? reference.beats : null,
-        shape: null,
-        saturation,
-        declared,
-      });
+    reading(stretch) {
+      const rWaves = stretch.reference?.kind === "ecg" ? stretch.reference.beats : null;
+      const samples = keptSamples(stretch.from, stretch.to);
+      return readStretch({ channel, site, windows, beats, samples, rWaves, shape: null, ...stretch });
     },
   };
 }
@@ -182,15 +119,4 @@ export function createSiteListener(options: SiteListenerOptions, sink: SiteSink 
 /** Only options that were given: an absent one keeps the engine's own default. */
 function pick({ hop, rails }: SiteListenerOptions) {
   return { ...(hop === undefined ? {} : { hop }), ...(rails === undefined ? {} : { rails }) };
-}
-
-function meanLevel(values: Float64Array): number | null {
-  let sum = 0;
-  let count = 0;
-  for (const value of values) {
-    if (Number.isNaN(value)) continue;
-    sum += value;
-    count++;
-  }
-  return count > 0 && sum > 0 ? sum / count : null;
 }

@@ -4,8 +4,9 @@ import { genericTemplate, type Template } from "../../pulse/presence-template.js
 import { makeNoise, type NoiseKind, type Random } from "../../pulse/testing/noise.js";
 import { makePulses } from "../../pulse/testing/pulse-train.js";
 import type { Declared } from "../declared.js";
+import type { Reference } from "../read-stretch.js";
 import type { Reading } from "../reading.js";
-import { createSiteListener, type Reference } from "../site-listener.js";
+import { createSiteListener } from "../site-listener.js";
 import { rawLight, undisturbed } from "./make-reading.js";
 
 export interface ProbeRecipe {
