@@ -1,5 +1,5 @@
 /** What the medic declares about the two sides, in options. Not stated stays not stated. */
-import { type Declared, nothingDeclared, type SideContext } from "../limb/index.js";
+import { type Declared, nothingDeclared, nothingKnown, type SideContext } from "../limb/index.js";
 import { type Mechanism, mechanisms } from "../rules/index.js";
 import { type Given, type Option, oneOf } from "./arguments.js";
 
@@ -64,6 +64,7 @@ export function contextOf(given: Given, oneClock: boolean): SideContext {
     mechanisms.map((row): Mechanism => row.id),
   );
   return {
+    ...nothingKnown,
     oneClock,
     mechanism,
     sameDigit: yes(given, "same-digit"),

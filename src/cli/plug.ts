@@ -2,6 +2,7 @@
 import { openRecording, type Recording } from "../formats/index.js";
 import { compareChannels, type Side } from "../limb/compare-channels.js";
 import { type ChannelStream, listen } from "../limb/listen.js";
+import type { Problem } from "../model/index.js";
 import type { Engine, SideSource } from "./engine.js";
 import { lengthOf } from "./open-source.js";
 
@@ -21,14 +22,15 @@ function firstEcg(recording: Recording): ChannelStream | null {
   return at < 0 ? null : streamOf(recording, at);
 }
 
-function sideOf({ recording, channel, span, site, declared }: SideSource): Side {
+/** @param ownNumbers whether the SpO2 of the record can only be this side's */
+function sideOf({ recording, channel, span, site, declared }: SideSource, ownNumbers: boolean): Side {
   return {
     pleth: streamOf(recording, channel),
     span,
     site,
     declared,
     ecg: firstEcg(recording),
-    saturation: onlyOne(recording, "spo2"),
+    saturation: ownNumbers ? onlyOne(recording, "spo2") : null,
   };
 }
 
@@ -48,11 +50,10 @@ export const engine: Engine = {
     return { ...heard, problems: recording.problems };
   },
   async compare(sound, suspect, context, progress) {
-    const compared = await compareChannels(sideOf(sound), sideOf(suspect), context, progress);
-    const problems =
-      sound.recording === suspect.recording
-        ? sound.recording.problems
-        : [...sound.recording.problems, ...suspect.recording.problems];
-    return { ...compared, problems };
+    // With two probes in one record nobody says whose number it shows (S4).
+    const ownNumbers = !context.oneClock || sound.channel === suspect.channel;
+    const sides = [sideOf(sound, ownNumbers), sideOf(suspect, ownNumbers)] as const;
+    const compared = await compareChannels(...sides, context, progress);
+    return { ...compared, problems: distinct([...sound.recording.problems, ...suspect.recording.problems]) };
   },
 };

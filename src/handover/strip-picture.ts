@@ -136,11 +136,13 @@ function drawRow(picture: StripPicture, row: StripRow, scale: RowScale): string 
       }),
     );
   }
-  const beats = row.beats
-    .filter(inside)
-    .map((time) =>
-      line([x(time), traceTop - 4], [x(time), traceTop + 2], { stroke: inks.ink, "stroke-width": 1.5 }),
-    );
+  const beats = row.beats.filter(inside).map((time) => {
+    const solid = isSolidAt(picture.grades, time);
+    return line([x(time), solid ? traceTop - 4 : traceTop - 1], [x(time), traceTop + 2], {
+      stroke: solid ? inks.ink : inks.soft,
+      "stroke-width": 1.5,
+    });
+  });
   const grades = picture.grades
     .filter((span) => span.to > from && span.from < to)
     .map((span) => drawSpan(span, ink, x(Math.max(from, span.from)), x(Math.min(to, span.to)), bandTop));
@@ -192,22 +194,18 @@ interface RowScale {
   y(value: number): number;
 }
 
-/** One scale for all rows of a page, from the bulk of the samples, so that a spike does not flatten the rest. */
-function scaleOf(rows: readonly StripRow[]): RowScale {
-  const spreads = rows.map(({ trace }) => ({
-    low: quantile(trace.values, 0.01),
-    high: quantile(trace.values, 0.99),
-  }));
-  const low =
-    quantile(
-      spreads.flatMap(({ low }) => (low === null ? [] : [low])),
-      0.05,
-    ) ?? 0;
-  const high =
-    quantile(
-      spreads.flatMap(({ high }) => (high === null ? [] : [high])),
-      0.95,
-    ) ?? 1;
+const isSolidAt = (grades: readonly GradeSpan[], time: number) =>
+  grades.some((span) => span.capture === "solid" && time >= span.from && time < span.to);
+
+/** One scale for all rows of a page, from what is solid if anything is, so that artefact does not flatten the pulses. */
+function scaleOf({ rows, grades }: StripPicture): RowScale {
+  const all = rows.flatMap(({ trace }) =>
+    Array.from(trace.values, (value, i) => ({ value, time: trace.times[i] as number })),
+  );
+  const solid = all.filter(({ time }) => isSolidAt(grades, time));
+  const values = (solid.length > 0 ? solid : all).map(({ value }) => value);
+  const low = quantile(values, 0.005) ?? 0;
+  const high = quantile(values, 0.995) ?? 1;
   const height = high > low ? high - low : 1;
   return {
     y(value) {
@@ -218,7 +216,7 @@ function scaleOf(rows: readonly StripRow[]): RowScale {
 }
 
 function rowsPiece(picture: StripPicture): Piece {
-  const scale = scaleOf(picture.rows);
+  const scale = scaleOf(picture);
   const parts: string[] = [];
   let y = 6;
   let before: number | null = null;
@@ -284,7 +282,7 @@ export function stripPicture(picture: StripPicture): string {
     })),
     {
       mark: (x: number, y: number) => line([x, y - 5], [x, y + 5], { stroke: inks.ink, "stroke-width": 1.5 }),
-      text: "a beat as found",
+      text: "a beat as found, short where not to be trusted",
     },
   ]);
   const pieces = [

@@ -123,7 +123,8 @@ function levelThroughFeet(trace: Trace, feet: readonly number[]): Float64Array {
     while (k + 2 < knots.length && time > (knots[k + 1] as { time: number }).time) k++;
     const a = knots[k] as { time: number; value: number };
     const b = knots[k + 1] as { time: number; value: number };
-    const share = Math.min(1, Math.max(0, (time - a.time) / (b.time - a.time)));
+    // Before the first and after the last foot the nearest slope goes on.
+    const share = b.time > a.time ? (time - a.time) / (b.time - a.time) : 0;
     level[i] = a.value + share * (b.value - a.value);
   }
   return level;

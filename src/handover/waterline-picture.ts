@@ -221,6 +221,13 @@ const shapeOnly = element(
   lettering("shape only", 24, level + 5, { anchor: "middle", bold: true }),
 );
 
+/** A page that fits in a hand: the first few, and how many more there are. */
+function firstFew(items: readonly string[]): readonly string[] {
+  const most = 4;
+  if (items.length <= most + 1) return items;
+  return [...items.slice(0, most), `and ${items.length - most} more, in the written answer`];
+}
+
 /** The whole page as SVG. */
 export function waterlinePicture(picture: WaterlinePicture): string {
   const comparable = mayCompare(picture);
@@ -234,7 +241,7 @@ export function waterlinePicture(picture: WaterlinePicture): string {
   ];
   const behind = [
     { lead: "What this can't see", items: picture.cannotSee },
-    { lead: "What would make it wrong", items: picture.couldBeWrong },
+    { lead: "What would make it wrong", items: firstFew(picture.couldBeWrong) },
   ];
   return pageOf(picture.sentence, hatchPattern("suspect-hatch", inks.suspectHatch, 5, 3), [
     headPiece(picture.context, picture.sentence),
