@@ -37,9 +37,9 @@ function combFor(count: number, rate: number): Comb {
 function longestStretch(values: ArrayLike<number>): { from: number; to: number } {
   let best = { from: 0, to: 0 };
   for (let from = 0; from < values.length; from++) {
-    if (!(Math.abs(values[from]!) < 1e150)) continue;
+    if (!(Math.abs(values[from]!) < 1e60)) continue;
     let to = from;
-    while (to < values.length && Math.abs(values[to]!) < 1e150) to++;
+    while (to < values.length && Math.abs(values[to]!) < 1e60) to++;
     if (to - from > best.to - best.from) best = { from, to };
     from = to;
   }

@@ -17,7 +17,7 @@ const freedomCost = 2.5;
 const byChance = 16.01;
 
 /** Delays tried per beat; the best is then refined by a parabola. Four harmonics need about 16. */
-const stepsPerBeat = 96;
+const stepsPerBeat = 48;
 
 export interface Match {
   /** Best matched-filter output over the delays, in its own standard deviations. */
@@ -37,7 +37,7 @@ export interface Match {
 /**
  * @param blur standard deviation of the reference's timing in beats; upper harmonics are trusted less
  * @param from,to delays of the foot searched, in beats; equal when the delay is known; more than a beat counts as one
- * @returns `null` if the noise is zero, so that nothing can be measured
+ * @returns `null` if the noise is zero or beyond what numbers can hold, so that nothing can be measured
  */
 export function matchTemplate(
   lines: BeatLines,
@@ -81,6 +81,7 @@ export function matchTemplate(
   const { score, phase } = best(scoreAt, from, Math.min(to, from + 1));
   const around = lines.freedom / 4;
   const freedom = ((around / (around + freedomCost)) * information ** 2) / weightSpread;
+  if (!(freedom > 0 && Number.isFinite(freedom))) return null;
   const paid =
     (Math.min(to - from, 1) *
       Math.sqrt(curvature / information) *

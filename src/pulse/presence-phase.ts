@@ -153,7 +153,7 @@ function withoutMovingMean(cells: Cells): Cells {
  * bridged. Each point is the mean of the straight-line interpolated signal over its cell, so any sample
  * rate from 25/s works without a filter before it.
  *
- * @param values samples, NaN where missing; values beyond ±1e150 count as missing
+ * @param values samples, NaN where missing; values beyond ±1e60 count as missing
  * @param beats reference times in seconds from the first sample, any order; may lie outside the window
  * @returns `null` if no whole beat is left
  */
@@ -161,9 +161,9 @@ export function layBeats(values: ArrayLike<number>, rate: number, beats: readonl
   const { runs, interval } = phaseRuns(beats);
   const pieces: Cells[] = [];
   for (let from = 0; from < values.length; from++) {
-    if (!(Math.abs(values[from]!) < 1e150)) continue;
+    if (!(Math.abs(values[from]!) < 1e60)) continue;
     let to = from;
-    while (to + 1 < values.length && Math.abs(values[to + 1]!) < 1e150) to++;
+    while (to + 1 < values.length && Math.abs(values[to + 1]!) < 1e60) to++;
     for (const run of to > from ? runs : []) {
       const cells = cellsOf(values, rate, from, to, run);
       if (cells !== null) pieces.push(withoutMovingMean(cells));

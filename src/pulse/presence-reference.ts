@@ -46,7 +46,7 @@ const likelyBelow = 0.01;
 /** Fewest whole beats on which `not-found` may rest; working default. */
 const beatsForNotFound = 6;
 /**
- * Below this cosine with the nearest of three shapes the wave is not an upright pulse. Full-size windows of the marked
+ * Below this cosine with the nearest of four shapes the wave is not an upright pulse. Full-size windows of the marked
  * channels lie at 0.88 or above, the same windows turned upside down at 0.79 or below; set after seeing this.
  */
 const leastLikeness = 0.8;

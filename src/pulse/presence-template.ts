@@ -51,10 +51,12 @@ export const genericTemplate = createTemplate("generic", [1, 0.52, 0.24, 0.09], 
 
 /**
  * Shapes an upper limit must cover as well: a rounded wave as behind a narrowing (rounder than any of the
- * marked channels, close to a sine) and one with strong upper harmonics (as in the recordings `data`, `data2`).
+ * marked channels, close to a sine) and two with strong upper harmonics (as in the recordings `data` and `data2`).
+ * Without the last, the limit covers the shape of `data2` in 86 % of windows instead of 95 %.
  */
 export const limitTemplates: readonly Template[] = [
   genericTemplate,
   createTemplate("rounded", [1, 0.25, 0.06, 0.01], [0, 1.4, 2.8, 4]),
   createTemplate("sharp", [1, 1, 1.2, 0.5], [0, 0.15, -0.7, -0.9]),
+  createTemplate("peaked", [1, 1.14, 1.23, 0.82], [0, -0.48, -1.17, -1.86]),
 ];
