@@ -21,6 +21,11 @@ const LEVEL = 2;
 /** Inner samples handed on at a time at most. */
 const CHUNK = 512;
 
+/** Larger values would not survive the sums; no sensor has them. */
+const HUGE = 1e100;
+
+const isUsable = (value: number) => value < HUGE && value > -HUGE;
+
 export interface ConditionerOptions {
   /** Raw samples per second, 20 to 5000, whole or not. Figures are given for 25 to 1000. */
   readonly rate: Hertz;
@@ -28,7 +33,7 @@ export interface ConditionerOptions {
 }
 
 export interface Conditioner extends InnerClock {
-  /** Takes raw samples, channel units; anything not finite is missing. Any cut gives the same inner stream. */
+  /** Takes raw samples, channel units; anything not finite, or beyond 1e100, is missing. Any cut gives the same inner stream. */
   push(values: Float64Array): void;
   /** Flushes what waits for samples that will not come, then ends the sink. */
   end(): void;
@@ -139,6 +144,11 @@ export function createConditioner({ rate, polarity }: ConditionerOptions, sink: 
     return from === 0 ? 0 : Math.floor(((from - 1) * up) / down + 0.5 + 1e-9) + 1;
   }
 
+  /** How many inner samples are centred within the first `count` raw ones. */
+  function dueBy(count: number): number {
+    return count === 0 ? 0 : Math.floor(((count - 1) * up) / down + 1e-9) + 1;
+  }
+
   function openRun(): void {
     open = true;
     mirrored = false;
@@ -188,7 +198,7 @@ export function createConditioner({ rate, polarity }: ConditionerOptions, sink: 
     let at = filled;
     for (let i = start; i < stop; i++) {
       const v = sign * input[i]!;
-      if (v - v !== 0) break;
+      if (!isUsable(v)) break;
       x[at] = v;
       at++;
     }
@@ -201,8 +211,7 @@ export function createConditioner({ rate, polarity }: ConditionerOptions, sink: 
       const n = input.length;
       let i = 0;
       while (i < n) {
-        const x = input[i]!;
-        if (x - x !== 0) {
+        if (!isUsable(input[i]!)) {
           if (open) closeRun(false);
           taken++;
           i++;
@@ -217,12 +226,12 @@ export function createConditioner({ rate, polarity }: ConditionerOptions, sink: 
         if (!mirrored && filled > 2 * reach) mirrorStart();
         if (mirrored) produce(origin + filled - 1 - reach);
       }
-      if (!open) missTo(firstAfter(taken));
+      if (!open) missTo(Math.min(firstAfter(taken), dueBy(taken)));
       flush();
     },
     end() {
       if (open) closeRun(true);
-      missTo(taken === 0 ? 0 : Math.floor(((taken - 1) * up) / down + 1e-9) + 1);
+      missTo(dueBy(taken));
       flush();
       sink.end();
     },
