@@ -62,7 +62,7 @@ export function channelsOf(
       ...kind,
       unit,
       rate: hertz(fast),
-      start: seconds(-line.skew / rate),
+      start: seconds(line.skew === 0 ? 0 : -line.skew / rate),
       samples: frames === null ? null : frames * line.samplesPerFrame,
     };
   });

@@ -40,7 +40,8 @@ async function* stretchBlocks(
   const sources = await stretch.sources();
   const all = chosen.reduce((sum, c) => sum + (perFrame[c] ?? 1), 0);
   const widest = chosen.reduce((most, c) => Math.max(most, sources[c]?.file.perFrame ?? 1), all);
-  const chunk = frameStep * Math.max(1, Math.floor(chunkSamples / widest / frameStep));
+  const most = Math.min(chunkSamples / widest, stretch.frames ?? chunkSamples);
+  const chunk = frameStep * Math.max(1, Math.ceil(most / frameStep));
   const feeds = new Map<SignalFile, Feed>();
   for (const c of chosen) {
     const file = sources[c]?.file;
@@ -53,13 +54,13 @@ async function* stretchBlocks(
   let done = 0;
   while (stretch.frames === null || done < stretch.frames) {
     let frames = stretch.frames === null ? chunk : Math.min(chunk, stretch.frames - done);
-    let most = 0;
+    let longest = 0;
     for (const [file, feed] of feeds) {
       feed.held = await feed.stream.next(frames, feed.raw);
       feed.total += feed.held;
-      most = Math.max(most, Math.floor(feed.held / file.perFrame));
+      longest = Math.max(longest, Math.floor(feed.held / file.perFrame));
     }
-    if (stretch.frames === null) frames = most;
+    if (stretch.frames === null) frames = longest;
     if (frames === 0) break;
     for (const c of chosen) {
       const spf = perFrame[c] ?? 1;
