@@ -3,6 +3,7 @@
  * how the limb is; the best one would hide a pulse that went away.
  */
 import type { Window } from "../model/index.js";
+import { ruleOf } from "../rules/index.js";
 
 export interface Stretch {
   readonly from: number;
@@ -12,6 +13,7 @@ export interface Stretch {
 /** A reading is 10 to 20 s: two to four windows of 5 s. */
 const fewest = 2;
 const most = 4;
+const shortest = ruleOf("reading.length").value;
 
 /**
  * The last run of windows that all fit, up to four of them; of runs shorter than two windows the last long one
@@ -38,6 +40,12 @@ function whole(windows: readonly Window[]): Stretch {
   return { from: windows[0]?.from ?? 0, to: windows.at(-1)?.to ?? 0 };
 }
 
+/** A recording may end in a window too short to be graded; it takes no part while there are others. */
+function longEnough(windows: readonly Window[]): readonly Window[] {
+  const long = windows.filter((window) => window.to - window.from >= shortest);
+  return long.length > 0 ? long : windows;
+}
+
 function gradeAt(windows: readonly Window[], window: Window): Window | undefined {
   const middle = (window.from + window.to) / 2;
   return windows.find((other) => other.from <= middle && middle < other.to);
@@ -51,10 +59,12 @@ function gradeAt(windows: readonly Window[], window: Window): Window | undefined
  * gets its own last stretch: solid for the sound side, not hidden for the suspect.
  */
 export function chooseStretches(
-  sound: readonly Window[],
-  suspect: readonly Window[],
+  allSound: readonly Window[],
+  allSuspect: readonly Window[],
   oneClock: boolean,
 ): { readonly sound: Stretch; readonly suspect: Stretch } {
+  const sound = longEnough(allSound);
+  const suspect = longEnough(allSuspect);
   const solid = (window: Window) => window.capture === "solid";
   const open = (window: Window | undefined) =>
     window !== undefined && window.capture !== "off" && window.capture !== "unreadable";

@@ -9,7 +9,6 @@ import { type ChannelStream, type Heard, listen, type Span, spanPieces } from ".
 import { type Reference, readStretch, type Samples } from "./read-stretch.js";
 import type { Reading } from "./reading.js";
 import type { SaturationNumber } from "./saturation.js";
-import { usualShape } from "./usual-shape.js";
 import { waveGone } from "./wave-gone.js";
 
 export interface Side {
@@ -86,7 +85,6 @@ async function readSide(
     beats: heard.beats,
     reference: lead ?? (rWaves === null ? null : { kind: "ecg", beats: rWaves }),
     rWaves,
-    shape: usualShape(pleth.channel, samples, heard.beats),
     saturation: saturation === null ? null : await numbersOf(saturation, stretch),
     declared,
   });

@@ -383,8 +383,10 @@ describe("no sound side: the limb's own first reading as the reference", () => {
 describe("shape", () => {
   /** A wave whose top comes `top` seconds after the foot. */
   const wave = (top: number) => ({
+    from: seconds(-0.1),
     values: Array.from({ length: 81 }, (_, i) => {
-      const t = i / 100;
+      const t = i / 100 - 0.1;
+      if (t < 0) return 0;
       return t < top ? Math.sin((Math.PI / 2) * (t / top)) : Math.exp(-(t - top) / 0.25);
     }),
     step: seconds(0.01),

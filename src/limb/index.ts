@@ -12,6 +12,14 @@ export {
   verdicts,
 } from "./comparison.js";
 export { type Declared, nothingDeclared, nothingKnown, type SideContext } from "./declared.js";
+export type { Reference } from "./read-stretch.js";
 export { type BeatShape, type Reading, type ReadingInput, takeReading } from "./reading.js";
 export type { Saturation, SaturationFault, SaturationNumber } from "./saturation.js";
+export {
+  createSiteListener,
+  type SiteListener,
+  type SiteListenerOptions,
+  type SiteSink,
+  type StretchOptions,
+} from "./site-listener.js";
 export { figure, namesOf } from "./words.js";

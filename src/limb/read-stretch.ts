@@ -2,6 +2,7 @@
 import {
   type Beat,
   type Channel,
+  type Hertz,
   hasLevel,
   type Presence,
   type Seconds,
@@ -11,8 +12,9 @@ import {
 import { testAlone } from "../pulse/presence-alone.js";
 import { type DelayPrior, ecgDelay, testWithReference } from "../pulse/presence-reference.js";
 import type { Declared } from "./declared.js";
-import { type BeatShape, type Reading, takeReading } from "./reading.js";
+import { type Reading, takeReading } from "./reading.js";
 import type { SaturationNumber } from "./saturation.js";
+import { usualBeat } from "./usual-beat.js";
 
 /** Beats of something that surely follows the heart, on the same clock. A rate alone is no reference. */
 export interface Reference {
@@ -39,7 +41,6 @@ export interface StretchInput {
   readonly reference: Reference | null;
   /** R waves on the same clock, for the arrival time; may be there beside another reference. */
   readonly rWaves: readonly Seconds[] | null;
-  readonly shape: BeatShape | null;
   readonly saturation: readonly SaturationNumber[] | null;
   readonly declared: Declared;
 }
@@ -62,20 +63,31 @@ const slowest = 20;
 
 export function readStretch(input: StretchInput): Reading {
   const { channel, samples, reference, ...rest } = input;
-  const level = hasLevel(channel) ? meanLevel(samples.values) : null;
-  return takeReading({ ...rest, channel, presence: presenceAt(channel, samples, level, reference), level });
+  const { values, first } = samples;
+  const upright = channel.polarity === "systole-down" ? values.map((x) => -x) : values;
+  const level = hasLevel(channel) ? meanLevel(values) : null;
+  const feet = rest.beats.flatMap(({ foot }) =>
+    foot !== null && foot >= rest.from && foot <= rest.to ? [foot] : [],
+  );
+  return takeReading({
+    ...rest,
+    channel,
+    level,
+    presence: presenceAt(channel.rate, { values: upright, first }, level, reference),
+    shape: usualBeat(upright, channel.rate, first as Seconds, feet),
+  });
 }
 
+/** @param samples systole up */
 function presenceAt(
-  { polarity, rate }: Channel,
+  rate: Hertz,
   { values, first }: Samples,
   level: number | null,
   by: Reference | null,
 ): Presence | null {
-  const upright = polarity === "systole-down" ? values.map((x) => -x) : values;
-  if (by === null) return rate < slowest ? null : testAlone({ values: upright, rate }).presence;
+  if (by === null) return rate < slowest ? null : testAlone({ values, rate }).presence;
   return testWithReference({
-    values: upright,
+    values,
     rate,
     // Marks up to two seconds outside the stretch help at its ends.
     referenceBeats: by.beats.filter((beat) => beat >= first - 2).map((beat) => beat - first),

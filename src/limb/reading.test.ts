@@ -126,7 +126,7 @@ describe("numbers of a reading", () => {
           grades,
           ecg: true,
           spo2: 98,
-          shape: { values: [0, 1, 0], step: seconds(0.1) },
+          shape: { from: seconds(0), values: [0, 1, 0], step: seconds(0.1) },
         });
         expect([reading.pulseRate, reading.perfusionIndex, reading.arrival, reading.shape]).toEqual([
           null,

@@ -19,11 +19,12 @@ import { combineGrades, reviseGrade } from "./combine-grades.js";
 import type { Declared } from "./declared.js";
 import { judgeSaturation, type Saturation, type SaturationNumber } from "./saturation.js";
 
-/** The usual beat of a stretch, sampled evenly from its foot. */
+/** The usual beat of a stretch, systole up, evenly sampled; any unit and offset. */
 export interface BeatShape {
-  /** From foot to next foot; any unit, foot at about 0. */
-  readonly values: readonly number[];
+  /** First point after the foot; negative for before it. */
+  readonly from: Seconds;
   readonly step: Seconds;
+  readonly values: readonly number[];
 }
 
 export interface Reading {

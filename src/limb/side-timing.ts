@@ -62,9 +62,11 @@ export function delayByShape(byFoot: Millis, sound: Reading, suspect: Reading): 
   return (byFoot + best.shift) as Millis;
 }
 
+const endOf = (shape: BeatShape) => shape.from + shape.step * (shape.values.length - 1);
+
 /** Value of a shape at a time after its foot, straight between samples. */
 function valueAt(shape: BeatShape, time: number): number {
-  const at = Math.min(Math.max(time / shape.step, 0), shape.values.length - 1);
+  const at = Math.min(Math.max((time - shape.from) / shape.step, 0), shape.values.length - 1);
   const left = Math.floor(at);
   const right = Math.min(left + 1, shape.values.length - 1);
   return shape.values[left]! + (at - left) * (shape.values[right]! - shape.values[left]!);
@@ -120,7 +122,7 @@ export function shapeDistance(sound: BeatShape, suspect: BeatShape): number {
   const points = 64;
   const stretched = (shape: BeatShape) =>
     Array.from({ length: points }, (_, i) =>
-      valueAt(shape, (i / (points - 1)) * (shape.values.length - 1) * shape.step),
+      valueAt(shape, shape.from + (i / (points - 1)) * (endOf(shape) - shape.from)),
     );
   return 1 - correlation(stretched(sound), stretched(suspect));
 }

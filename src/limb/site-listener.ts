@@ -111,7 +111,7 @@ export function createSiteListener(options: SiteListenerOptions, sink: SiteSink 
     reading(stretch) {
       const rWaves = stretch.reference?.kind === "ecg" ? stretch.reference.beats : null;
       const samples = keptSamples(stretch.from, stretch.to);
-      return readStretch({ channel, site, windows, beats, samples, rWaves, shape: null, ...stretch });
+      return readStretch({ channel, site, windows, beats, samples, rWaves, ...stretch });
     },
   };
 }

@@ -1,4 +1,0 @@
-import type { BeatShape } from "./reading.js";
-export function usualShape(..._: unknown[]): BeatShape | null {
-  return null;
-}
