@@ -46,6 +46,8 @@ const farthest = 2.2;
 const unlike = 3;
 /** Without a believable window for this long the watch stops, s. */
 const forgetSeconds = 15;
+/** While windows are solid, the usual values are learned anew this often, s; after a shaky one at once. */
+const learnSeconds = 10;
 /** Beats the usual values are taken from at least. */
 const fewest = 3;
 
@@ -96,6 +98,7 @@ export function createLossWatch(rate: Hertz, trace: TraceMemory, sink: (loss: Lo
     lost: 0.5,
     seen: 0.5,
     believedAt: 0,
+    learnedAt: 0,
     hits: 0,
     strong: 0,
     firstHit: 0,
@@ -115,13 +118,14 @@ export function createLossWatch(rate: Hertz, trace: TraceMemory, sink: (loss: Lo
 
   /** Correlation of the trace about a largest rise with the usual upstroke. */
   function likeness(at: number): number {
+    // The ring holds 64 samples, the stretch at most 33 that end `settle` or less before now.
     let mean = 0;
-    for (let i = 0; i < usual.length; i++) mean += trace.sample(at - lead + i);
+    for (let i = 0; i < usual.length; i++) mean += ring[(at - lead + i) & mask]!;
     mean /= usual.length;
     let power = 0;
     let cross = 0;
     for (let i = 0; i < usual.length; i++) {
-      const x = trace.sample(at - lead + i) - mean;
+      const x = ring[(at - lead + i) & mask]! - mean;
       power += x * x;
       cross += x * usual[i]!;
     }
@@ -261,10 +265,15 @@ export function createLossWatch(rate: Hertz, trace: TraceMemory, sink: (loss: Lo
         const first = beats.find((beat) => beat.peak >= from && beat.peak > s.seen);
         if (first === undefined) return;
         if (!learn(beats, from, to)) return;
+        s.learnedAt = to;
         s.last = Math.round(beats.at(-1)!.peak * rate);
         s.n = trace.length() - 1;
         comeBack(Math.round(first.peak * rate));
+      } else if (capture === "solid" && s.state === present && to - s.learnedAt < learnSeconds) {
+        s.believedAt = to;
+        return;
       } else if (learn(beats, from, to)) {
+        s.learnedAt = to;
         if (s.state === idle) {
           s.last = Math.round(beats.findLast((beat) => beat.peak < to)!.peak * rate);
           // The upstrokes since then were not listened for: give them the benefit of the doubt.
