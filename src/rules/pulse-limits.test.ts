@@ -1,6 +1,7 @@
 /** The pulse layer may not import rules, so its limits stand there once more; here the two are held together. */
 import { expect, test } from "vitest";
 import { captureLimits } from "../pulse/capture-grade.js";
+import { publishedQuality } from "../pulse/quality-published.js";
 import { captureRules } from "./index.js";
 
 const sameAs = {
@@ -49,4 +50,16 @@ test("what a note says of irregular rhythms is what the grade uses", () => {
   expect(note("capture.template-mean")).toContain(` ${captureLimits.unevenMean}.`);
   expect(note("capture.template-worst")).toContain(` ${captureLimits.unevenMin}.`);
   expect(note("capture.rest")).toContain(` ${captureLimits.unevenRest}.`);
+});
+
+test.each([
+  ["capture.rate-low", publishedQuality.slowest],
+  ["capture.rate-high", publishedQuality.fastest],
+  ["capture.gap", publishedQuality.longestGap],
+  ["capture.interval-ratio-published", publishedQuality.intervalRatio],
+  ["capture.template-published", publishedQuality.templateCorrelation],
+] as const)("%s is the published limit the pulse layer shows", (id, limit) => {
+  const rule = captureRules.find((one) => one.id === id);
+  expect([rule?.value, rule?.unit]).toEqual([limit.value, limit.unit]);
+  expect(rule?.support === "published").toBe(limit.support === "published");
 });
