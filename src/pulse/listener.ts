@@ -178,7 +178,10 @@ export function createPulseListener(options: PulseListenerOptions, sink: PulseSi
       conditioner.end();
       const length = taken / rate;
       for (; windows * hop + windowSeconds <= length; windows++) {
-        closeWindow(windows * hop, windows * hop + windowSeconds);
+        const to = windows * hop + windowSeconds;
+        // A rest too short to be graded joins the last whole window.
+        const last = to + hop > length && length - to < settleSeconds;
+        closeWindow(windows * hop, last ? length : to);
       }
       if (length > lastTo) closeWindow(windows * hop, length);
     },
