@@ -49,7 +49,7 @@ async function sideOf(
     capture: reading.capture,
     trace: part!.trace,
     // Beats of a stretch that isn't believable are not drawn as beats (S2).
-    feet: reading.capture === "solid" || reading.capture === "shaky" ? feet : [],
+    feet: reading.capture === "solid" ? feet : [],
     lightLevel: comparable && hasLevel(source.channel) && mean !== null && mean > 0 ? mean : null,
   };
 }

@@ -4,6 +4,9 @@ import { figure, type Reading } from "../limb/index.js";
 
 const nothing: Cell = { text: "–" };
 
+/** %; no probe in use resolves less, so smaller limits would only pretend (ours, working default). */
+const finest = 0.01;
+
 function rateCell(reading: Reading): Cell {
   return reading.pulseRate === null ? nothing : { text: `${Math.round(reading.pulseRate.value)} /min` };
 }
@@ -11,7 +14,10 @@ function rateCell(reading: Reading): Cell {
 function indexCell(reading: Reading): Cell {
   if (reading.perfusionIndex !== null) return { text: `${figure(reading.perfusionIndex.value)} %` };
   const limit = reading.presence?.upperLimitIndex ?? null;
-  return limit === null ? nothing : { text: `below ${figure(limit)} %` };
+  if (limit === null) return nothing;
+  // A limit rests on the same samples as everything else: not believed where they are not (S2).
+  const trusted = reading.capture === "solid" || reading.capture === "none";
+  return { text: `below ${figure(Math.max(limit, finest))} %`, struck: !trusted };
 }
 
 function saturationCell(reading: Reading): Cell {

@@ -143,7 +143,7 @@ describe("every picture", () => {
         const other = waterline(side({ name, head: name }), side({ name }));
         expect(walk(parseXml(other)).some((node) => node.name === "script")).toBe(false);
       }),
-      { numRuns: 40 },
+      { numRuns: 15 },
     );
   });
 

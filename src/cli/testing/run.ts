@@ -40,22 +40,32 @@ export async function run(words: readonly string[], shell: Partial<Shell> = {}):
 /** One column of a table: `wave` beats at 75 /min at 50 samples/s. */
 export type Kind = "wave" | "small wave" | "flat" | "missing" | "wild" | "half";
 
-function sample(kind: Kind, i: number, rows: number): string {
+/** Two counts of quiet noise, the same in every run. */
+const noise = (i: number) => ((Math.imul(i + 1, 0x9e3779b1) >>> 16) % 5) - 2;
+
+/** Raw light: a pulse with a second wave, falling in systole, its top at sample 12 of 40. */
+function light(i: number, size: number): string {
   const phase = (i / 40) % 1;
-  const wave = Math.exp(-(((phase - 0.3) / 0.12) ** 2));
+  const bump = (at: number, width: number) => Math.exp(-(((phase - at) / width) ** 2));
+  return String(
+    10_000 - Math.round(size * (bump(0.3, 0.1) + 0.4 * bump(0.62, 0.14))) + (size > 100 ? 0 : noise(i)),
+  );
+}
+
+function sample(kind: Kind, i: number, rows: number): string {
   switch (kind) {
     case "wave":
-      return String(10_000 - Math.round(200 * wave));
+      return light(i, 200);
     case "small wave":
-      return String(10_000 - Math.round(12 * wave));
+      return light(i, 24);
     case "flat":
-      return "10000";
+      return light(i, 0);
     case "missing":
       return "nan";
     case "wild":
       return String(i % 7 === 0 ? 5e6 : 10_000);
     case "half":
-      return i < rows / 2 ? sample("wave", i, rows) : "10000";
+      return sample(i < rows / 2 ? "wave" : "flat", i, rows);
   }
 }
 

@@ -87,9 +87,10 @@ function findBeats(channel: Channel, values: Float64Array): Beat[] {
   const high = Math.max(...real);
   const half = (low + high) / 2;
   const beats: Beat[] = [];
-  if (!(high - low > 2)) return beats;
+  if (!(high - low > 10)) return beats;
   for (let i = 1; i + 1 < up.length; i++) {
     if (!(up[i]! > half && up[i]! >= up[i - 1]! && up[i]! > up[i + 1]!)) continue;
+    if (beats.length > 0 && i / channel.rate - beats.at(-1)!.peak < 0.4) continue;
     const light = channel.kind === "raw-light";
     beats.push({
       foot: seconds(Math.max(0, i / channel.rate - 0.15)),
