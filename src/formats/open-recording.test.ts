@@ -50,6 +50,13 @@ describe("the reader is found", () => {
     expect([...((await walk(recording)).values[0] ?? [])]).toEqual([0.005, 0.01, 0.015, 0.02]);
   });
 
+  test("a table that begins like an EDF version field goes on to the table reader", async () => {
+    const rows = Array.from({ length: 50 }, (_, n) => `${n / 100}       ${n % 7}\n`).join("");
+    const recording = await openRecording(memorySource("pleth.txt", encode(rows)), emptyFolder);
+    expect(rows.startsWith("0       ")).toBe(true);
+    expect(recording.format).toBe("csv");
+  });
+
   test("every reader is listed once", () => {
     expect(new Set(readers.map(({ format }) => format)).size).toBe(readers.length);
   });
@@ -78,6 +85,11 @@ describe("what nobody knows", () => {
     const recording = await open("broken.edf", encode("not at all"));
     expect(recording.problems).toMatchObject([{ code: "header-cut", weight: "fatal" }]);
   });
+});
+
+test("where two readers know it and both fail, the first one's reason is given", async () => {
+  const recording = await open("patient.csv", encode('{"resourceType": "Patient"}'));
+  expect(recording.problems).toMatchObject([{ code: "not-observation", weight: "fatal" }]);
 });
 
 // Design bar "input": any byte string gives values or a clear problem, never a crash, a hang or a silent wrong value.
