@@ -2,16 +2,11 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { type CaptureGrade, captureGrades } from "../model/index.js";
 import { forbiddenIn } from "../rules/testing/forbidden-words.js";
+import { chooseRows, type GradeSpan, mostRows, rowSeconds } from "./choose-rows.js";
+import { clockText } from "./clock-text.js";
 import { textWidth, wrapText } from "./lettering.js";
 import { decidesLine } from "./page.js";
-import {
-  chooseRows,
-  clockText,
-  type GradeSpan,
-  mostRows,
-  rowSeconds,
-  stripPicture,
-} from "./strip-picture.js";
+import { stripPicture } from "./strip-picture.js";
 import { type Parsed, parseXml } from "./testing/parse-xml.js";
 import { createThinner, raiseFromLevel, type Trace } from "./trace.js";
 import { type WaterlineSide, waterlinePicture } from "./waterline-picture.js";

@@ -3,6 +3,8 @@
  * reader sees where it may be believed. Long recordings show the rows that matter, and say which.
  */
 import type { CaptureGrade } from "../model/index.js";
+import type { GradeSpan } from "./choose-rows.js";
+import { clockText } from "./clock-text.js";
 import { gradeMark, gradeMeanings } from "./grade-mark.js";
 import { hatchPattern } from "./hatch.js";
 import { inkOf, inks, type Role, smallType } from "./inks.js";
@@ -20,13 +22,6 @@ import {
 import { element, line } from "./svg.js";
 import { quantile, type Trace } from "./trace.js";
 import { linePath } from "./trace-path.js";
-
-/** A stretch of one grade, seconds from the first sample of the record. */
-export interface GradeSpan {
-  readonly from: number;
-  readonly to: number;
-  readonly capture: CaptureGrade;
-}
 
 export interface StripRow {
   /** Systole upward; its span is the row's. */
@@ -61,16 +56,6 @@ const bandHeight = 20;
 const rowHeight = bandTop + bandHeight + 14;
 const left = margin;
 const width = pageWidth - 2 * margin;
-
-/** `12`, `1:05` or `2:01:05`: seconds alone below a minute's worth of reading. */
-export function clockText(time: number): string {
-  const whole = Math.floor(time + 1e-9);
-  const s = whole % 60;
-  const m = Math.floor(whole / 60) % 60;
-  const h = Math.floor(whole / 3600);
-  const two = (value: number) => String(value).padStart(2, "0");
-  return h > 0 ? `${h}:${two(m)}:${two(s)}` : `${m}:${two(s)}`;
-}
 
 /** Textures of the band; `bandGround` fills solid itself. */
 const bandFill: Readonly<Record<CaptureGrade, string>> = {
@@ -295,39 +280,4 @@ export function stripPicture(picture: StripPicture): string {
     cannotSeePiece([{ lead: "What this can't see", items: picture.cannotSee }]),
   ];
   return pageOf(picture.sentence, bandDefs(ink), pieces);
-}
-
-/** Seconds of signal in one row of the strip. */
-export function rowSeconds(duration: number): number {
-  if (duration <= 60) return 10;
-  return duration <= 240 ? 20 : 30;
-}
-
-/** Most rows on one page. */
-export const mostRows = 16;
-
-/**
- * Which rows of a recording to draw: all if they fit; else the first, the last and those with a lost
- * pulse or a grade other than solid, earliest first, filled up from the start.
- *
- * @returns start of each row in seconds, rising
- */
-export function chooseRows(
-  grades: readonly GradeSpan[],
-  losses: readonly { readonly from: number }[],
-): number[] {
-  const first = grades[0]?.from ?? 0;
-  const last = grades.at(-1)?.to ?? 0;
-  const step = rowSeconds(last - first);
-  const count = Math.max(1, Math.ceil((last - first) / step - 1e-6));
-  if (count <= mostRows) return Array.from({ length: count }, (_, i) => first + i * step);
-  const rowOf = (time: number) => Math.min(count - 1, Math.floor((time - first) / step));
-  const wanted = new Set([0, count - 1]);
-  const add = (row: number) => {
-    if (wanted.size < mostRows) wanted.add(row);
-  };
-  for (const loss of losses) add(rowOf(loss.from));
-  for (const span of grades) if (span.capture !== "solid") add(rowOf(span.from));
-  for (let row = 1; wanted.size < mostRows; row++) add(row);
-  return [...wanted].sort((a, b) => a - b).map((row) => first + row * step);
 }
