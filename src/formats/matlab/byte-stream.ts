@@ -57,7 +57,7 @@ export function memoryStream(bytes: Uint8Array): ByteStream {
 
 /** Compressed bytes taken from the file, and unpacked, at once: a byte can unpack to a thousand. */
 const piece = 1 << 16;
-const slice = 1 << 12;
+const slice = 1 << 10;
 
 function inflated(source: ByteSource, from: number, to: number): ByteStream {
   let packed = new Uint8Array();
@@ -86,7 +86,8 @@ function inflated(source: ByteSource, from: number, to: number): ByteStream {
     used += next.length;
     ended = next.length === 0 || (used === packed.length && at >= to);
     try {
-      unpacker.push(next, ended);
+      // Never as the final piece: that would throw away what a cut stream still holds.
+      unpacker.push(next, false);
     } catch {
       failed = true;
       ended = true;

@@ -33,8 +33,8 @@ export interface Columns {
 }
 
 const mostSeries = 256;
-/** Samples per series that a damaged size may not exceed. */
-const mostSamples = 2 ** 28;
+/** Missing samples of all series that are filled in: more than that is a damaged size. */
+const mostMissing = 2 ** 26;
 const earlyTimes = 4096;
 const rateNames =
   /^(fs|f_?samp|rate|srate|sfreq|samp(le|ling)?_?(rate|freq(uency)?)|freq(uency)?|frame_?rate)(_?hz)?$/i;
@@ -46,27 +46,23 @@ export async function findColumns(
   log: ProblemLog,
 ): Promise<Columns | null> {
   const long = variables.filter((one) => Math.max(one.rows, one.columns) > 1);
-  const length = long.reduce((most, one) => Math.max(most, one.rows, one.columns), 0);
-  if (length === 0) {
+  const stated = long.reduce((most, one) => Math.max(most, one.rows, one.columns), 0);
+  if (stated === 0) {
     const names = variables.map(({ name }) => name).slice(0, 8);
     const found = names.length === 0 ? "none" : `only single numbers: ${excerpt(names.join(", "))}`;
     log.add("no-signals", "fatal", file, "a vector or matrix of numbers", found);
     return null;
   }
-  if (length > mostSamples) {
-    log.add("size-absurd", "fatal", file, `at most ${mostSamples} samples`, `${length}`);
-    return null;
-  }
   const series: Series[] = [];
   for (const variable of long) {
-    if (Math.max(variable.rows, variable.columns) === length) series.push(...seriesOf(variable));
+    if (Math.max(variable.rows, variable.columns) === stated) series.push(...seriesOf(variable));
     else {
       const found = `${variable.rows} by ${variable.columns}; left out`;
       log.add(
         "length-differs",
         "note",
         `${file}, variable ${excerpt(variable.name)}`,
-        `${length} samples`,
+        `${stated} samples`,
         found,
       );
     }
@@ -81,7 +77,9 @@ export async function findColumns(
     );
     series.length = mostSeries;
   }
-  const clock = await clockOf(series);
+  const length = believedLength(series, stated, file, log);
+  if (length === 0) return null;
+  const clock = await clockOf(series, length);
   return {
     series: series.filter((one) => one !== clock?.series),
     length,
@@ -102,11 +100,25 @@ function seriesOf(variable: Variable): Series[] {
   }));
 }
 
-async function clockOf(series: readonly Series[]): Promise<Clock | null> {
+/** Samples of a series that the file holds. */
+export function heldSamples({ variable, first, step }: Series): number {
+  return Math.max(0, Math.ceil((variable.held - first) / step));
+}
+
+/** As stated, unless far more than the file holds; 0 after a fatal problem. */
+function believedLength(series: readonly Series[], stated: number, file: string, log: ProblemLog): number {
+  const held = series.reduce((most, one) => Math.max(most, heldSamples(one)), 0);
+  if ((stated - held) * series.length <= mostMissing) return stated;
+  const found = `${held} in the file; the rest is not filled in`;
+  log.add("size-absurd", held === 0 ? "fatal" : "lost-part", file, `${stated} samples as stated`, found);
+  return held;
+}
+
+async function clockOf(series: readonly Series[], length: number): Promise<Clock | null> {
   const vectors = series.filter(({ variable }) => Math.min(variable.rows, variable.columns) === 1);
   const candidates = [];
   for (const { name, variable } of vectors) {
-    const early = new Float64Array(Math.min(earlyTimes, Math.max(variable.rows, variable.columns)));
+    const early = new Float64Array(Math.min(earlyTimes, length));
     await (await openNumbers(variable, 0)).fill(early);
     candidates.push({ name, unit: "", cells: [], values: [...early] });
   }

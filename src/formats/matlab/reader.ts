@@ -17,7 +17,7 @@ import { createProblemLog, type ProblemLog } from "../problem-log.js";
 import { readFully } from "../read-fully.js";
 import type { ByteSource, Folder, Reader, ReadOptions, Recording } from "../recording.js";
 import { findHeader, wfdbReader } from "../wfdb/index.js";
-import { findColumns, type Series } from "./columns.js";
+import { findColumns, heldSamples, type Series } from "./columns.js";
 import { headerBytes, matlabLevel } from "./level.js";
 import { seriesBlocks } from "./series-blocks.js";
 import { timingOf } from "./timing.js";
@@ -60,9 +60,10 @@ async function openLevel5(
   const channels = series.map((one) =>
     channelOf(one, series.length === 1, clock.rate, clock.places, source, options, log),
   );
-  for (const { name, variable, first, step } of series) {
-    const held = Math.min(length, Math.max(0, Math.ceil((variable.held - first) / step)));
-    if (held === length) continue;
+  for (const one of series) {
+    const { name } = one;
+    const held = heldSamples(one);
+    if (held >= length) continue;
     const found = `${held}; the rest is missing`;
     log.add(
       "samples-missing",
