@@ -32,6 +32,8 @@ const NO_RHYTHM = 0.25;
 const FULL_RHYTHM = 0.6;
 /** A notch later than this after the top belongs to something else, s. */
 const NOTCH_WITHIN = 0.5;
+/** How far a flat top is followed to both sides, s: too short to reach a neighbouring beat. */
+const FLAT_WITHIN = 0.15;
 const MASK = TRACE - 1;
 
 export interface BeatFinderOptions {
@@ -128,14 +130,17 @@ export function createBeatFinder(
   function emit(wave: number, last: number): void {
     const top = waves.top(wave);
     const bottom = waves.bottom(wave);
-    const peak = topOf(trace, top, waves.rise(wave), cutter.runStart, last);
+    const reach = inSamples(FLAT_WITHIN);
+    const first = Math.max(cutter.runStart, top - reach);
+    const peak = topOf(trace, top, waves.rise(wave), first, Math.min(last, top + reach));
     const foot = footOf(trace, bottom, top);
     const amplitude = trace[top & MASK]! - trace[bottom & MASK]!;
     const notch = notchOf(trace, top, Math.min(last, top + inSamples(NOTCH_WITHIN)), amplitude);
     onBeat({
-      foot: foot === null ? null : ((begin + foot / innerRate) as Seconds),
+      // On wild traces the constructions can cross: then there is no such mark.
+      foot: foot === null || foot > peak ? null : ((begin + foot / innerRate) as Seconds),
       peak: (begin + peak / innerRate) as Seconds,
-      notch: notch === null ? null : ((begin + notch / innerRate) as Seconds),
+      notch: notch === null || notch <= peak ? null : ((begin + notch / innerRate) as Seconds),
       amplitude,
       perfusionIndex: level ? perfusionIndex(amplitude, levels[top & MASK]!) : null,
     });

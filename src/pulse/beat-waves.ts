@@ -96,7 +96,7 @@ export function createWaveCutter(back: number): WaveCutter {
             hiAt = n;
           } else if (v < hi - turn) {
             up = false;
-            const isWave = most > 0;
+            const isWave = most > 0 && hiAt > loAt;
             state.highAt = hiAt;
             state.lowAt = loAt;
             state.steep = most;
@@ -133,7 +133,7 @@ export function createWaveCutter(back: number): WaveCutter {
       return i;
     },
     finish() {
-      if (!state.rising || !(state.steep > 0)) return false;
+      if (!state.rising || !(state.steep > 0) || state.highAt <= state.lowAt) return false;
       end(this);
       state.rising = false;
       state.steep = 0;
