@@ -1,5 +1,13 @@
 /** The pulse wave: beats, amplitude, quality, presence, losses. Everything the other layers may use of it. */
 export { type Agreement, agreeWithHeart, type Pairing, pairBeats } from "./agreement.js";
+export {
+  type AverageBeat,
+  averageBeat,
+  type BeatFrame,
+  type PulseTrace,
+  shapeDifference,
+  traceAt,
+} from "./average-beat.js";
 export { type BeatFinderOptions, createBeatFinder } from "./beat-finder.js";
 export {
   type CaptureContext,
@@ -40,3 +48,4 @@ export {
 } from "./quality-published.js";
 export type { RawFault, RawFaultKind } from "./raw-fault.js";
 export { createRawFaults, type RawFaultSettings, type RawFaultWatch } from "./raw-faults.js";
+export { type DelayedSide, type SideDelay, sideDelay } from "./side-delay.js";
