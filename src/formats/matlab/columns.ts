@@ -33,6 +33,8 @@ export interface Columns {
 }
 
 const mostSeries = 256;
+/** A matrix with more than this both ways holds no series. */
+const mostAcross = 4096;
 /** Missing samples of all series that are filled in: more than that is a damaged size. */
 const mostMissing = 2 ** 26;
 const earlyTimes = 4096;
@@ -55,7 +57,11 @@ export async function findColumns(
   }
   const series: Series[] = [];
   for (const variable of long) {
-    if (Math.max(variable.rows, variable.columns) === stated) series.push(...seriesOf(variable));
+    if (Math.min(variable.rows, variable.columns) > mostAcross) {
+      const found = `${variable.rows} by ${variable.columns}; left out`;
+      const where = `${file}, variable ${excerpt(variable.name)}`;
+      log.add("too-many-columns", "lost-part", where, `at most ${mostAcross} columns or rows`, found);
+    } else if (Math.max(variable.rows, variable.columns) === stated) series.push(...seriesOf(variable));
     else {
       const found = `${variable.rows} by ${variable.columns}; left out`;
       log.add(
@@ -76,6 +82,10 @@ export async function findColumns(
       `${series.length}; the rest left out`,
     );
     series.length = mostSeries;
+  }
+  if (series.length === 0) {
+    log.add("no-signals", "fatal", file, "a vector or matrix of numbers", "none that can be channels");
+    return null;
   }
   const length = believedLength(series, stated, file, log);
   if (length === 0) return null;

@@ -242,7 +242,9 @@ describe("damage", () => {
 
   test.each([
     { why: "2^31 rows", rows: 2 ** 31 - 1, columns: 1, code: "size-absurd lost-part" },
-    { why: "2^31 by 2^31", rows: 2 ** 31 - 1, columns: 2 ** 31 - 1, code: "size-absurd lost-part" },
+    { why: "2^31 by 2^31", rows: 2 ** 31 - 1, columns: 2 ** 31 - 1, code: "too-many-columns lost-part" },
+    { why: "a wide one", rows: 4000, columns: 2 ** 31 - 1, code: "too-many-columns lost-part" },
+    { why: "a wider one", rows: 2 ** 30, columns: 2 ** 31 - 1, code: "too-many-columns lost-part" },
     { why: "negative sizes", rows: -500, columns: -1, code: "variable-damaged lost-part" },
     { why: "a million columns", rows: 1_000_000, columns: 1_000_000, code: "too-many-columns lost-part" },
   ])("$why end at once", async ({ rows, columns, code }) => {

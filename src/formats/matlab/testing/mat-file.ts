@@ -21,7 +21,15 @@ function element(type: number, data: Uint8Array): Uint8Array {
   return bytes;
 }
 
-const joined = (parts: readonly Uint8Array[]) => Uint8Array.from(parts.flatMap((part) => [...part]));
+function joined(parts: readonly Uint8Array[]): Uint8Array {
+  const bytes = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
+  let at = 0;
+  for (const part of parts) {
+    bytes.set(part, at);
+    at += part.length;
+  }
+  return bytes;
+}
 
 /** @param spoil changes the compressed bytes of each variable */
 export function matFile(variables: readonly Made[], spoil = (packed: Uint8Array) => packed): Uint8Array {
