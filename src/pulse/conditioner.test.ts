@@ -80,7 +80,8 @@ describe("missing samples", () => {
     const raw = new Float64Array(2000).fill(10);
     raw.fill(5000, 1050);
     raw.fill(Number.NaN, 1000, 1050);
-    const { values } = collectInner(raw, 125);
+    const { values, levels } = collectInner(raw, 125);
+    expect(levels.at(-1)).toBeCloseTo(5000, 6);
     for (const value of values) {
       if (!Number.isNaN(value))
         expect(Math.min(Math.abs(value - 10), Math.abs(value - 5000))).toBeLessThan(1e-6);
