@@ -69,8 +69,10 @@ export function readStretch(input: StretchInput): Reading {
   const feet = rest.beats.flatMap(({ foot }) =>
     foot !== null && foot >= rest.from && foot <= rest.to ? [foot] : [],
   );
+  const trace = { values: upright, rate: channel.rate, start: first as Seconds };
   return takeReading({
     ...rest,
+    trace,
     channel,
     level,
     presence: presenceAt(channel.rate, { values: upright, first }, level, reference),

@@ -14,6 +14,7 @@ import {
   type Site,
   type Window,
 } from "../model/index.js";
+import type { PulseTrace } from "../pulse/average-beat.js";
 import { beatMedian, estimate } from "./beat-median.js";
 import { combineGrades, reviseGrade } from "./combine-grades.js";
 import type { Declared } from "./declared.js";
@@ -47,6 +48,8 @@ export interface Reading {
   readonly arrival: Estimate<Millis> | null;
   /** `null` unless solid. */
   readonly shape: BeatShape | null;
+  /** The samples of the stretch, systole up, for what is measured between two sides; only when solid. */
+  readonly trace?: PulseTrace;
   readonly presence: Presence | null;
   /** Size of the wave the presence test found, as a PI with its interval; `null` unless found in raw light. */
   readonly foundIndex: { readonly low: Percent; readonly high: Percent } | null;
@@ -70,6 +73,8 @@ export interface ReadingInput {
   /** R waves recorded on the same clock. */
   readonly rWaves: readonly Seconds[] | null;
   readonly shape: BeatShape | null;
+  /** The samples of the stretch, systole up. */
+  readonly trace?: PulseTrace;
   /** SpO2 numbers of the source, in order. */
   readonly saturation: readonly SaturationNumber[] | null;
   readonly declared: Declared;
@@ -100,6 +105,7 @@ export function takeReading(input: ReadingInput): Reading {
     perfusionIndex: solid && hasLevel(channel) ? indexOf(beats) : null,
     arrival: solid && input.rWaves !== null ? arrivalOf(beats, input.rWaves) : null,
     shape: solid ? input.shape : null,
+    ...(solid && input.trace !== undefined ? { trace: input.trace } : {}),
     presence,
     foundIndex: hasLevel(channel) ? foundIndexOf(presence, input.level) : null,
     saturation: input.saturation === null ? null : judgeSaturation(input.saturation, from, to, capture),

@@ -1,12 +1,13 @@
 /** Everything that may be measured between two sides, and why the rest may not (S2, S3). */
 import { type Estimate, hasLevel, type Millis, type PerMinute } from "../model/index.js";
+import { holds, ruleOf } from "../rules/index.js";
 import type { ComparisonReason } from "./comparison.js";
 import type { SideContext } from "./declared.js";
 import { reason } from "./judgement.js";
 import { type PiRatio, piRatio, sameColour } from "./pi-ratio.js";
 import { sameHeight } from "./place.js";
 import type { Reading } from "./reading.js";
-import { delayByEcg, delayByShape, delayOnOneClock, unmatchedShare } from "./side-timing.js";
+import { delayByEcg, delayByFeet, delayByShape, delayByTraces, unmatchedShare } from "./side-timing.js";
 
 export interface SideNumbers {
   readonly ratio: PiRatio | null;
@@ -25,20 +26,36 @@ export function measureSides(sound: Reading, suspect: Reading, context: SideCont
   const both = sound.capture === "solid" && suspect.capture === "solid";
   const ratio = piRatio(sound, suspect);
   const level = sameHeight(sound, suspect, context) !== false;
-  const delay =
-    both && level ? (context.oneClock ? delayOnOneClock(sound, suspect) : delayByEcg(sound, suspect)) : null;
+  const { delay, byShape } = both && level ? delays(sound, suspect, context) : { delay: null, byShape: null };
   return {
     ratio,
     ratioMissing: ratio === null ? whyNoRatio(sound, suspect) : null,
     delay,
     delayMissing: delay === null ? whyNoDelay(level, context) : null,
-    delayByShape: delay === null ? null : delayByShape(delay.value, sound, suspect),
+    delayByShape: byShape,
     rateDifference:
       sound.pulseRate !== null && suspect.pulseRate !== null
         ? ((suspect.pulseRate.value - sound.pulseRate.value) as PerMinute)
         : null,
     unmatched: both && context.oneClock ? unmatchedShare(sound, suspect) : null,
   };
+}
+
+/**
+ * On one clock the averaged beats give the delay, since they come close to the bound; where the feet do not
+ * bear it out the shapes differ, and the feet give it.
+ */
+function delays(
+  sound: Reading,
+  suspect: Reading,
+  { oneClock }: SideContext,
+): { readonly delay: Estimate<Millis> | null; readonly byShape: Millis | null } {
+  const byFoot = oneClock ? delayByFeet(sound, suspect) : delayByEcg(sound, suspect);
+  if (byFoot === null) return { delay: null, byShape: null };
+  const byTraces = oneClock ? delayByTraces(sound, suspect) : null;
+  if (byTraces === null) return { delay: byFoot, byShape: delayByShape(byFoot.value, sound, suspect) };
+  const apart = holds(ruleOf("delay.shapes-disagree"), Math.abs(byTraces.value - byFoot.value));
+  return { delay: apart ? byFoot : byTraces, byShape: byTraces.value };
 }
 
 function whyNoRatio(sound: Reading, suspect: Reading): ComparisonReason {

@@ -1,14 +1,15 @@
 /** How much later the suspect side's pulse comes, and how alike the two waves are. */
 import type { Beat, Estimate, Millis, Seconds } from "../model/index.js";
 import { pairBeats } from "../pulse/agreement.js";
+import { sideDelay } from "../pulse/side-delay.js";
 import { beatMedian, estimate, median } from "./beat-median.js";
 import type { BeatShape, Reading } from "./reading.js";
 
 /** Feet further apart than this do not belong to one heart beat, seconds; finger to toe is 0.10. */
 const furthest = 0.25 as Seconds;
 
-/** Suspect foot minus sound foot, beat by beat, with the beats paired closest first. */
-export function delayOnOneClock(sound: Reading, suspect: Reading): Estimate<Millis> | null {
+/** Suspect foot minus sound foot, beat by beat, with the beats paired closest first; for one clock. */
+export function delayByFeet(sound: Reading, suspect: Reading): Estimate<Millis> | null {
   const one = feet(sound.beats);
   const other = feet(suspect.beats);
   const { matched } = pairBeats(one, other, furthest);
@@ -31,11 +32,28 @@ export function delayByEcg(sound: Reading, suspect: Reading): Estimate<Millis> |
   };
 }
 
+const inMillis = ({ value, low, high, count }: Estimate<Seconds>): Estimate<Millis> => ({
+  value: (1000 * value) as Millis,
+  low: (1000 * low) as Millis,
+  high: (1000 * high) as Millis,
+  count,
+});
+
+/** By laying the averaged beats of both traces over each other; `null` without traces or on two clocks. */
+export function delayByTraces(sound: Reading, suspect: Reading): Estimate<Millis> | null {
+  if (sound.trace === undefined || suspect.trace === undefined) return null;
+  const { byShape } = sideDelay(
+    { ...sound.trace, feet: feet(sound.beats) },
+    { ...suspect.trace, feet: feet(suspect.beats) },
+  );
+  return byShape === null ? null : inMillis(byShape);
+}
+
 /** Largest shift searched when two usual beats are laid over each other, seconds. */
 const widestShift = 0.08;
 
 /**
- * The delay by shape: the delay by foot, plus the shift that lays the suspect's usual beat best over the
+ * The delay by shape where there are no two traces on one clock: the delay by foot, plus the shift that lays the suspect's usual beat best over the
  * sound side's once their feet coincide (largest correlation, to a millisecond). Equal shapes add
  * nothing; a rounded wave, as behind a narrowing, adds what its late top is worth.
  *
