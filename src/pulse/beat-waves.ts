@@ -69,7 +69,7 @@ export function createWaveCutter(back: number): WaveCutter {
       for (; i < to; i++, n++) {
         const v = values[i]!;
         x[n & MASK] = v;
-        if (v !== v) {
+        if (Number.isNaN(v)) {
           n++;
           i++;
           this.event = "missing";
