@@ -265,14 +265,26 @@ describe("absurd numbers end at once", () => {
     { header: "r 1\nr.dat 16 1\n", code: "rate-assumed note", samples: 10 },
     { header: "r/2 1 100\n~ 999999999999\n~ 1\n", code: "no-samples fatal", samples: null },
     { header: "r/2 1 100\ns 10\ns 999999999999\n", code: "length-absurd lost-part", samples: 10 },
+    { header: "r/2 1 1\nt 10\n~ 691200\n", code: "gap-too-long lost-part", samples: 10 },
     { header: "r/2 1 100\ns 10\n~ 999999999999\n", code: "gap-too-long lost-part", samples: 10 },
   ])("$header", async ({ header, code, samples }) => {
     const { recording, codes } = await readFiles(
-      plain(header, { ...dat, "s.hea": "s 1 100 10\nr.dat 16 1\n" }),
+      plain(header, { ...dat, "s.hea": "s 1 100 10\nr.dat 16 1\n", "t.hea": "t 1 1 10\nr.dat 16 1\n" }),
     );
     expect(codes).toContain(code);
     expect(recording.channels[0]?.samples ?? null).toBe(samples);
   });
+});
+
+test("a silence of six days between segments is a gap like any other", async () => {
+  const files = plain("r/3 1 1\nt 2\n~ 518400\nt 2\n", {
+    "t.hea": "t 1 1 2\nt.dat 16 1 16 0 0 3 0 PLETH\n",
+    "t.dat": pack(16, [1, 2]),
+  });
+  const { values, codes } = await readFiles(files);
+  expect(values[0]).toHaveLength(518_404);
+  expect([...values[0]!.slice(0, 3), ...values[0]!.slice(-3)]).toEqual([1, 2, Number.NaN, Number.NaN, 1, 2]);
+  expect(codes).toEqual([]);
 });
 
 describe("segments", () => {
