@@ -4,6 +4,7 @@
  * source is named; figures on the open recordings come from `scripts/accuracy/grade.ts`.
  */
 import type { CaptureGrade, Reason, ReasonCode } from "../model/capture.js";
+import type { Rhythm } from "./quality-rhythm.js";
 import type { Stir } from "./quality-stir.js";
 import type { WindowEvidence } from "./quality-window.js";
 
@@ -64,11 +65,20 @@ export const captureLimits = {
   quietTop: 3,
   /** A rhythm this unlikely by chance forbids `none`: a weak smooth wave may be a pulse. */
   chance: 0.001,
+  /** So does a wave and its overtones that explain this share of the movement, and more than a breath would … */
+  rhythm: 0.7,
+  /** … and where the trace is not still, this share makes pulses likely. */
+  clearRhythm: 0.85,
+  /** Where nothing else tells how small a trace is: so much below 4 Hz hides a wave, so much in a narrow band is a vibration. */
+  smooth: 0.85,
+  narrow: 0.5,
+  /** Expected beats that may fail to come while the pulse is lost. */
+  lostBeats: 3,
   /** Share of half seconds with bursts that hide what is there. */
   stirred: 0.45,
 } as const;
 
-const L = captureLimits;
+export type CaptureLimits = { readonly [limit in keyof typeof captureLimits]: number };
 
 /** What else is known when a stretch is graded. */
 export interface CaptureContext {
@@ -76,8 +86,12 @@ export interface CaptureContext {
   readonly quantum: number;
   /** Size of the believable pulses of the last minute; NaN if there were none. */
   readonly pulseSize: number;
+  /** Beats that were due in the stretch while the loss watch had lost the pulse; 0 if it had not. */
+  readonly lostBeats: number;
   /** The p of the periodicity test, 0 to 1; asked only before `none` is said. */
   readonly chance: () => number;
+  /** How the trace moves, asked only if there are no beats to go by. */
+  readonly rhythm: () => Rhythm;
   /** Evenness of the trace, asked only if there is no pulse. */
   readonly stir: () => Stir;
 }
@@ -87,27 +101,62 @@ export interface CaptureJudgement {
   readonly reasons: readonly Reason[];
 }
 
-/** Grades one stretch. Reasons are in order of gravity; none if solid. */
-export function gradeCapture(e: WindowEvidence, context: CaptureContext): CaptureJudgement {
+/**
+ * Grades one stretch. Reasons are in order of gravity; none if solid.
+ *
+ * @param limits other than `captureLimits` only to score the choice of them
+ */
+export function gradeCapture(
+  e: WindowEvidence,
+  context: CaptureContext,
+  limits: CaptureLimits = captureLimits,
+): CaptureJudgement {
+  const L = limits;
   const there = e.seconds - e.missing;
-  if (there <= 0.02 * e.seconds) return judged("unreadable", [reason("missing-samples", e.missing, "s", 0)]);
-  if (e.flat >= L.offShare * there) return judged("off", [reason("flat-line", e.flat, "s", L.flat)]);
-  if (e.clipped >= L.offShare * there) return judged("off", [reason("at-rail", e.clipped, "s", L.clip)]);
+  const lost = context.lostBeats > 0 ? [reason("pulse-lost", context.lostBeats, "1", L.lostBeats)] : [];
+  if (there <= 0.02 * e.seconds)
+    return judged("unreadable", [reason("missing-samples", e.missing, "s", 0), ...lost]);
+  // A coarse trace may stand still in pieces between its pulses.
+  const pieces = e.longestFlat < L.hidden && pulsesLikely(e, L);
+  if (e.flat >= L.offShare * there && !pieces)
+    return judged("off", [reason("flat-line", e.flat, "s", L.flat), ...lost]);
+  if (e.clipped >= L.offShare * there)
+    return judged("off", [reason("at-rail", e.clipped, "s", L.clip), ...lost]);
 
-  const against = objections(e);
-  if (against.length === 0) return { capture: "solid", reasons: [] };
-  if (e.missing + e.flat + e.clipped >= L.hidden) return judged("unreadable", hiding(e));
-  if (pulsesLikely(e)) return judged("shaky", against);
-  if (e.steps + e.wraps > 0) return judged("unreadable", against);
-  if (e.seconds < L.shortest || !still(e, context)) return judged("unreadable", against);
+  const objected = objections(e, L);
+  if (objected.length === 0 && context.lostBeats <= L.lostBeats) return { capture: "solid", reasons: [] };
+  if (e.missing + e.flat + e.clipped >= L.hidden) return judged("unreadable", [...hiding(e, L), ...lost]);
+  const against = [...lost, ...objected];
+  if (pulsesLikely(e, L)) return judged("shaky", against);
+  if (e.steps + e.wraps > 0 || e.seconds < L.shortest) return judged("unreadable", against);
+  return withoutBeats(e, context, against, L);
+}
+
+/** No pulses to go by: is there a wave without them, is something hidden, or is there nothing? */
+function withoutBeats(
+  e: WindowEvidence,
+  context: CaptureContext,
+  against: readonly Reason[],
+  L: CaptureLimits,
+): CaptureJudgement {
+  const { share, slowShare, smooth, narrow } = context.rhythm();
+  const stillness = howStill(e, context, L);
+  const wanted = stillness === "stirred" ? L.clearRhythm : L.rhythm;
+  if (share >= wanted && share > slowShare)
+    return judged("shaky", [reason("weak-smooth-wave", share, "1", L.rhythm), ...against]);
+  if (stillness === "stirred") return judged("unreadable", against);
+  if (stillness === "even" && smooth >= L.smooth)
+    return judged("unreadable", [reason("weak-smooth-wave", smooth, "1", L.smooth), ...against]);
+  if (stillness === "even" && narrow >= L.narrow)
+    return judged("unreadable", [reason("busy-between-beats", narrow, "1", L.narrow), ...against]);
   const chance = context.chance();
   if (chance < L.chance)
     return judged("shaky", [reason("weak-smooth-wave", chance, "1", L.chance), ...against]);
-  return judged("none", [noWave(e), ...against]);
+  return judged("none", [noWave(e, L), ...against]);
 }
 
 /** All that keeps a stretch from being solid, gravest first. */
-function objections(e: WindowEvidence): Reason[] {
+function objections(e: WindowEvidence, L: CaptureLimits): Reason[] {
   const s = e.shapes;
   const found: Reason[] = [];
   const hold = (code: ReasonCode, fine: boolean, value: number, unit: string, limit: number) => {
@@ -151,24 +200,32 @@ function objections(e: WindowEvidence): Reason[] {
   return found;
 }
 
-function pulsesLikely(e: WindowEvidence): boolean {
+function pulsesLikely(e: WindowEvidence, L: CaptureLimits): boolean {
   const { meanCorrelation, crest } = e.shapes;
   if (e.beats < 2 || crest > L.likelyCrest || e.interval > L.likelyInterval) return false;
   if (e.gap <= L.likelyGap && meanCorrelation >= L.likely) return true;
   return e.beats >= L.partBeats && meanCorrelation >= L.partAlike;
 }
 
-/** Whether the trace is so even that a pulse wave of any use would show. */
-function still(e: WindowEvidence, { quantum, pulseSize, stir }: CaptureContext): boolean {
-  if (e.missing + e.flat + e.clipped >= L.flat) return false;
+/**
+ * How little the trace moves: next to the pulses seen before or to the converter's step, only from one half
+ * second to the next, or not at all little. Whether a wave of any use would show depends on it.
+ */
+function howStill(
+  e: WindowEvidence,
+  { quantum, pulseSize, stir }: CaptureContext,
+  L: CaptureLimits,
+): "small" | "even" | "stirred" {
+  if (e.missing + e.flat + e.clipped >= L.flat) return "stirred";
   const { median, upper, top, share } = stir();
-  if (share >= L.stirred) return false;
+  if (share >= L.stirred) return "stirred";
   if (!Number.isNaN(pulseSize))
-    return median <= L.quietShare * pulseSize && upper <= L.quietUpper * pulseSize;
-  return median <= L.quietCodes * quantum || top <= L.quietTop;
+    return median <= L.quietShare * pulseSize && upper <= L.quietUpper * pulseSize ? "small" : "stirred";
+  if (median <= L.quietCodes * quantum) return "small";
+  return top <= L.quietTop ? "even" : "stirred";
 }
 
-function hiding(e: WindowEvidence): Reason[] {
+function hiding(e: WindowEvidence, L: CaptureLimits): Reason[] {
   const found: Reason[] = [];
   if (e.missing > 0) found.push(reason("missing-samples", e.missing, "s", L.hidden));
   if (e.flat > 0) found.push(reason("flat-line", e.flat, "s", L.hidden));
@@ -176,7 +233,7 @@ function hiding(e: WindowEvidence): Reason[] {
   return found;
 }
 
-function noWave(e: WindowEvidence): Reason {
+function noWave(e: WindowEvidence, L: CaptureLimits): Reason {
   const value = e.shapes.meanCorrelation;
   return reason("no-wave-at-heart-beat", Number.isNaN(value) ? null : value, "1", L.likely);
 }

@@ -7,11 +7,13 @@ import type { Loss, Window } from "../model/capture.js";
 import type { Polarity } from "../model/channel.js";
 import type { Hertz, Percent, PerMinute, Seconds } from "../model/units.js";
 import { createBeatFinder } from "./beat-finder.js";
-import { gradeCapture } from "./capture-grade.js";
+import { type CaptureLimits, gradeCapture } from "./capture-grade.js";
 import { createConditioner } from "./conditioner.js";
 import type { InnerSink } from "./inner-stream.js";
+import { createLossSpans } from "./loss-spans.js";
 import { createLossWatch } from "./loss-watch.js";
 import { testAlone } from "./presence-alone.js";
+import { createRhythmMeter } from "./quality-rhythm.js";
 import { createShapeMeter } from "./quality-shape.js";
 import { createStirMeter } from "./quality-stir.js";
 import { createWindowMeter } from "./quality-window.js";
@@ -28,6 +30,8 @@ export interface PulseListenerOptions {
   readonly hop?: number;
   /** Lowest and highest value the source can give, where known. */
   readonly rails?: { readonly low: number; readonly high: number };
+  /** Limits of the capture grade; others than its own only to score the choice of them. */
+  readonly limits?: CaptureLimits;
 }
 
 export interface PulseSink {
@@ -57,7 +61,7 @@ const sizeSeconds = 60;
 const mostFaults = 512;
 
 export function createPulseListener(options: PulseListenerOptions, sink: PulseSink): PulseListener {
-  const { rate, polarity, level, hop = windowSeconds, rails } = options;
+  const { rate, polarity, level, hop = windowSeconds, rails, limits } = options;
   if (!(hop > 0 && hop <= windowSeconds))
     throw new RangeError(`hop ${hop} s is outside 0 to ${windowSeconds}`);
   const beats: Beat[] = [];
@@ -80,7 +84,11 @@ export function createPulseListener(options: PulseListenerOptions, sink: PulseSi
   };
   const conditioner = createConditioner({ rate, polarity }, inner);
   const trace = createTraceMemory(conditioner.innerRate);
-  const losses = createLossWatch(conditioner.innerRate, trace, (loss) => sink.loss(loss));
+  const lost = createLossSpans();
+  const losses = createLossWatch(conditioner.innerRate, trace, (loss) => {
+    lost.take(loss);
+    sink.loss(loss);
+  });
   const finder = createBeatFinder({ innerRate: conditioner.innerRate, level }, (beat) => {
     beats.push(beat);
     sink.beat(beat);
@@ -91,22 +99,27 @@ export function createPulseListener(options: PulseListenerOptions, sink: PulseSi
   });
   const meter = createWindowMeter(createShapeMeter(trace));
   const stir = createStirMeter(trace);
+  const rhythm = createRhythmMeter(trace);
 
   /** First raw sample of the time at which window `k` is graded. */
   const dueAt = (k: number) => Math.ceil((k * hop + windowSeconds + settleSeconds) * rate);
 
   function closeWindow(from: number, to: number): void {
     const evidence = meter.measure(from, to, beats, withRunning());
-    const { capture, reasons } = gradeCapture(evidence, {
+    const context = {
       quantum: raw.quantum(),
       pulseSize: from - pulseSizeAt <= sizeSeconds ? pulseSize : Number.NaN,
+      lostBeats: lost.beatsDue(from, to),
       chance: () => chanceOfRhythm(from, to),
+      rhythm: () => rhythm(from, to),
       stir: () => stir(from, to),
-    });
+    };
+    const { capture, reasons } = gradeCapture(evidence, context, limits);
     const believable = capture === "solid" || capture === "shaky";
     if (capture === "solid") {
       pulseSize = evidence.shapes.size;
       pulseSizeAt = to;
+      lost.usual(evidence.interval);
     }
     sink.window({
       from: from as Seconds,
