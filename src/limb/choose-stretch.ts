@@ -51,28 +51,36 @@ function gradeAt(windows: readonly Window[], window: Window): Window | undefined
   return windows.find((other) => other.from <= middle && middle < other.to);
 }
 
+/** Windows of the sound side during which the suspect side was read as well; none for two times of one recording. */
+export function windowsInCommon(sound: readonly Window[], suspect: readonly Window[]): readonly Window[] {
+  return sound.filter((window) => gradeAt(suspect, window) !== undefined);
+}
+
 /**
  * Stretches of the sound and the suspect side.
  *
- * On one clock both get the same stretch: the last in which the sound side is solid and the suspect side is
- * not hidden (off or unreadable), else the last in which the sound side is solid. On two clocks each side
+ * Read together, both get the same stretch: the last in which the sound side is solid and the suspect side is
+ * not hidden (off or unreadable), else the last in which the sound side is solid. Else each side
  * gets its own last stretch: solid for the sound side, not hidden for the suspect.
+ *
+ * @param together on one clock, and with windows in common
  */
 export function chooseStretches(
   allSound: readonly Window[],
   allSuspect: readonly Window[],
-  oneClock: boolean,
+  together: boolean,
 ): { readonly sound: Stretch; readonly suspect: Stretch } {
   const sound = longEnough(allSound);
   const suspect = longEnough(allSuspect);
   const solid = (window: Window) => window.capture === "solid";
   const open = (window: Window | undefined) =>
     window !== undefined && window.capture !== "off" && window.capture !== "unreadable";
-  if (oneClock) {
+  if (together) {
+    const common = windowsInCommon(sound, suspect);
     const both =
-      lastRun(sound, (window) => solid(window) && open(gradeAt(suspect, window))) ??
-      lastRun(sound, solid) ??
-      whole(sound);
+      lastRun(common, (window) => solid(window) && open(gradeAt(suspect, window))) ??
+      lastRun(common, solid) ??
+      whole(common);
     return { sound: both, suspect: both };
   }
   return {

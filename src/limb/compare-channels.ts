@@ -1,7 +1,7 @@
 /** Two channels from samples to the answer: listens to both, chooses the stretches, reads and compares them. */
 import type { Beat, Percent, Seconds, Site, Window } from "../model/index.js";
 import { createEcgBeatFinder } from "../pulse/ecg-beats.js";
-import { chooseStretches, type Stretch } from "./choose-stretch.js";
+import { chooseStretches, type Stretch, windowsInCommon } from "./choose-stretch.js";
 import { compareSides } from "./compare.js";
 import type { Comparison } from "./comparison.js";
 import type { Declared, SideContext } from "./declared.js";
@@ -46,19 +46,23 @@ export async function compareChannels(
   onShare(0.4);
   const heardSuspect = await listen(suspect.pleth, suspect.span, () => onShare(0.5));
   onShare(0.8);
-  const stretches = chooseStretches(heardSound.windows, heardSuspect.windows, context.oneClock);
+  // Two times of one recording share a clock but no beat: nothing can be timed between them.
+  const together = context.oneClock && windowsInCommon(heardSound.windows, heardSuspect.windows).length > 0;
+  const stretches = chooseStretches(heardSound.windows, heardSuspect.windows, together);
   const soundReading = await readSide(sound, heardSound, stretches.sound, null);
   const lead =
-    context.oneClock && soundReading.capture === "solid"
-      ? referenceFrom(soundReading.beats, heardSound.beats)
-      : null;
+    together && soundReading.capture === "solid" ? referenceFrom(soundReading.beats, heardSound.beats) : null;
   const suspectReading = await readSide(suspect, heardSuspect, stretches.suspect, lead);
   const waveGoneElsewhere = waveGone(heardSuspect, stretches.suspect);
   onShare(1);
   return {
     sound: soundReading,
     suspect: suspectReading,
-    comparison: compareSides(soundReading, suspectReading, { ...context, waveGoneElsewhere }),
+    comparison: compareSides(soundReading, suspectReading, {
+      ...context,
+      oneClock: together,
+      waveGoneElsewhere,
+    }),
     soundWindows: heardSound.windows,
     suspectWindows: heardSuspect.windows,
   };

@@ -1,0 +1,84 @@
+/** From channels to the answer, on a real recording of two sites (`data/`, PhysioKit sample, MIT). */
+import { readFileSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { type Block, type Channel, hertz, type Site, seconds } from "../model/index.js";
+import { compareChannels } from "./compare-channels.js";
+import { nothingDeclared, nothingKnown } from "./declared.js";
+import type { Span } from "./listen.js";
+
+/** Mean rate by the recording's own clock; no true level, so display traces (S3). */
+const rate = hertz(258.83);
+const rows = readFileSync(new URL("../../data/recordings/P12_baseline.csv", import.meta.url), "utf8")
+  .trim()
+  .split("\n")
+  .slice(1)
+  .map((line) => line.split(",").map(Number));
+
+function side(column: number, span: Span, site: Site | null) {
+  const channel: Channel = {
+    name: `column ${column}`,
+    kind: "display-pleth",
+    colour: null,
+    polarity: "systole-up",
+    unit: "",
+    rate,
+    start: seconds(0),
+    samples: rows.length,
+    because: "stated by the test",
+  };
+  const values = Float64Array.from(rows, (row) => row[column]!);
+  async function* blocks(): AsyncGenerator<Block> {
+    yield { channel: 0, first: 0, values } as Block;
+  }
+  return { pleth: { channel, blocks }, span, site, declared: nothingDeclared, ecg: null, saturation: null };
+}
+
+/** A window ends with a whole sample. */
+const sample = 1 / rate;
+const oneRecord = { ...nothingKnown, oneClock: true };
+const finger: Site = { side: "left", digit: "middle finger" };
+
+describe("two times of one recording", () => {
+  const compared = compareChannels(
+    side(0, { from: 0, to: 60 }, finger),
+    side(0, { from: 90, to: 140 }, finger),
+    oneRecord,
+  );
+
+  test("each side is read where it was asked for", async () => {
+    const { sound, suspect } = await compared;
+    expect(sound.to).toBeLessThanOrEqual(60 + sample);
+    expect(suspect.from).toBeGreaterThanOrEqual(90);
+    expect(suspect.to).toBeLessThanOrEqual(140 + sample);
+    // Labelled good throughout by hand (data/windows).
+    expect([sound.capture, suspect.capture]).toEqual(["solid", "solid"]);
+  });
+
+  test("no beat of one time lies in the other, so nothing is timed", async () => {
+    const { comparison } = await compared;
+    expect(comparison.delay).toBeNull();
+    expect(comparison.reasons.map((one) => one.words)).toContain(
+      "timing not compared: the two sides were not recorded together",
+    );
+  });
+
+  test("one digit at two times is its own first reading, not one digit twice", async () => {
+    const { comparison } = await compared;
+    expect(comparison.reasons.map((one) => one.code)).not.toContain("same-site");
+    expect(comparison.couldBeWrong.join()).toContain("the limb's own first reading");
+  });
+});
+
+test("spans that overlap in part are compared where both were read", async () => {
+  const { sound, suspect, comparison } = await compareChannels(
+    side(1, { from: 0, to: 60 }, null),
+    side(0, { from: 30, to: 100 }, null),
+    oneRecord,
+  );
+  for (const { from, to } of [sound, suspect]) {
+    expect(from).toBeGreaterThanOrEqual(30);
+    expect(to).toBeLessThanOrEqual(60 + sample);
+  }
+  // Allen and Murray 2000: finger after ear by about 66 ms.
+  expect(comparison.delay?.value).toBeGreaterThan(30);
+});
