@@ -299,7 +299,6 @@ describe("no-difference", () => {
     ["the probes differ", {}, {}, { sameProbe: false }],
     ["another finger is compared", { site: { side: "left", digit: "ring finger" } }, {}, {}],
     ["finger and toe are compared", { site: { side: "left", digit: "great toe" } }, {}, {}],
-    ["the sites are not named", { site: null }, { site: null }, {}],
     ["one digit is compared with itself", { site: right }, {}, {}],
     ["rates differ", { rate: 90 }, {}, {}],
     ["the sound side is shaky", {}, { grades: ["solid", "shaky"] }, {}],
@@ -316,6 +315,13 @@ describe("no-difference", () => {
     expect(compare(suspect as Partial<Recipe>, sound as Partial<Recipe>, context).verdict).toBe(
       "cannot-tell",
     );
+  });
+
+  test("with sites not named it is given with low confidence, and says what was taken for granted", () => {
+    const comparison = compare({ site: null }, { site: null });
+    expect([comparison.verdict, comparison.confidence]).toEqual(["no-difference", "low"]);
+    expect(comparison.reasons.map((one) => one.code)).toContain("place-unknown");
+    expect(comparison.couldBeWrong.join()).toContain("same digit of each side is not stated");
   });
 
   test("is worth little when nobody stated the conditions", () => {

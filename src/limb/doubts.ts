@@ -88,9 +88,13 @@ const doubtRows: readonly DoubtRow[] = [
   },
   {
     code: "digit",
-    ask: (sound, suspect, context) => !alike.has(relatePlaces(sound, suspect, context)),
-    known: "the two probes are not known to sit on the same digit of each side; digits of one hand differ",
-    unknown: "",
+    ask: (sound, suspect, context) => {
+      const relation = relatePlaces(sound, suspect, context);
+      return relation === "unknown" ? null : !alike.has(relation);
+    },
+    known: "the two probes do not sit on the same digit of each side; digits of one hand differ",
+    unknown:
+      "whether both probes sit on the same digit of each side is not stated; digits of one hand differ",
     disturbs: ["weaker", "later", "no-difference"],
   },
   {

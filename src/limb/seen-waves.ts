@@ -39,7 +39,9 @@ export function judgeSeen(
   const timing = judgeTiming(numbers, extremity, names);
   const reasons = [...size.reasons, ...timing.reasons, ...rhythm.reasons];
 
-  if (size.leaning === "grave") return { verdict: "weaker", reasons, thin: false };
+  // Digits that are not stated are taken as the same, which every verdict then says and pays for.
+  const unplaced = relation === "unknown";
+  if (size.leaning === "grave") return { verdict: "weaker", reasons, thin: unplaced };
   if (bothLow(sound, suspect)) {
     const larger = Math.max(sound.perfusionIndex!.value, suspect.perfusionIndex!.value);
     const low = reason("both-low", `PI is at most ${figure(larger)} % on both sides`, {
@@ -54,7 +56,7 @@ export function judgeSeen(
     return {
       verdict: "later",
       reasons: [...timing.reasons, ...size.reasons, ...rhythm.reasons],
-      thin: shapes,
+      thin: shapes || unplaced,
     };
   }
   const doubtful = [size, timing].filter((aspect) => aspect.leaning === "doubtful");
@@ -65,14 +67,9 @@ export function judgeSeen(
     );
   }
   if (size.leaning !== "mild" && timing.leaning !== "mild") return cannotTell(...reasons);
-  if (relation === "unknown") {
-    return cannotTell(
-      reason("place-unknown", "it is not stated that both probes sit on the same digit of each side"),
-      ...reasons,
-    );
-  }
-  const thin = size.leaning !== "mild" || timing.leaning !== "mild";
-  return { verdict: "no-difference", reasons, thin };
+  const thin = size.leaning !== "mild" || timing.leaning !== "mild" || unplaced;
+  const taken = reason("place-unknown", "taken as the same digit of each side, which was not stated");
+  return { verdict: "no-difference", reasons: unplaced ? [...reasons, taken] : reasons, thin };
 }
 
 function judgeRhythm(sound: Reading, numbers: SideNumbers): Aspect {
