@@ -144,8 +144,8 @@ export function createRawFaults(settings: RawFaultSettings, sink: (fault: RawFau
     push(values, from = 0, to = values.length) {
       // Local copies of what changes with every sample are what makes this loop fast.
       const shift = s.taken - from;
+      const lastBefore = s.last;
       let last = s.last;
-      let beforeLast = s.beforeLast;
       let since = s.sameSince - shift;
       let level = s.level;
       let levelSince = s.levelSince - shift;
@@ -157,45 +157,64 @@ export function createRawFaults(settings: RawFaultSettings, sink: (fault: RawFau
       let wobble = s.wobble;
       let limit = s.jumpAt >= 0 ? -1 : s.jumpLimit;
       let left = s.left;
-      for (let i = from; i < to; ) {
+      for (let i = from; i < to; i++) {
         const stop = Math.min(to, i + left);
-        left -= stop - i;
+        const first = i;
+        // The usual samples. What needs a closer look ends this loop, so that no call disturbs it.
         for (; i < stop; i++) {
           const x = values[i]!;
-          if (x !== last) {
-            const move = Math.abs(x - last);
-            if (!(move <= limit) || i - since >= flatLength) {
-              s.last = last;
-              s.beforeLast = beforeLast;
-              s.sameSince = since + shift;
-              lookAt(x, i + shift);
-              limit = s.jumpAt >= 0 ? -1 : s.jumpLimit;
-            }
-            if (move < quantum) quantum = move;
-            beforeLast = last;
-            last = x;
-            since = i;
-            if (Number.isNaN(x)) {
-              level = x;
-              levelSince = i;
-              continue;
-            }
-          }
+          const move = Math.abs(x - last);
+          if (!(move <= limit)) break;
           if (!(Math.abs(x - level) <= wobble)) {
-            if (i - levelSince >= railLength) {
-              s.quantum = quantum;
-              endLevel(level, levelSince + shift, levelBefore, levelBeforeSince + shift, i + shift, x);
-            }
+            if (i - levelSince >= railLength) break;
             levelBefore = level;
             levelBeforeSince = levelSince;
             level = x;
             levelSince = i;
           }
-          low = Math.min(low, x);
-          high = Math.max(high, x);
+          if (move > 0) {
+            if (i - since >= flatLength) break;
+            if (move < quantum) quantum = move;
+            since = i;
+          }
+          last = x;
+          if (x < low) low = x;
+          if (x > high) high = x;
         }
+        if (i < stop) {
+          const x = values[i]!;
+          if (x !== last) {
+            const move = Math.abs(x - last);
+            if (since >= from) s.beforeLast = since > from ? values[since - 1]! : lastBefore;
+            s.last = last;
+            s.sameSince = since + shift;
+            lookAt(x, i + shift);
+            limit = s.jumpAt >= 0 ? -1 : s.jumpLimit;
+            if (move < quantum) quantum = move;
+            last = x;
+            since = i;
+          }
+          if (Number.isNaN(x)) {
+            level = x;
+            levelSince = i;
+          } else {
+            if (!(Math.abs(x - level) <= wobble)) {
+              if (i - levelSince >= railLength) {
+                s.quantum = quantum;
+                endLevel(level, levelSince + shift, levelBefore, levelBeforeSince + shift, i + shift, x);
+              }
+              levelBefore = level;
+              levelBeforeSince = levelSince;
+              level = x;
+              levelSince = i;
+            }
+            if (x < low) low = x;
+            if (x > high) high = x;
+          }
+        } else i--;
+        left -= i + 1 - first;
         if (left === 0) {
-          endPiece(low, high, i + shift);
+          endPiece(low, high, i + 1 + shift);
           low = Number.POSITIVE_INFINITY;
           high = Number.NEGATIVE_INFINITY;
           wobble = s.wobble;
@@ -203,9 +222,9 @@ export function createRawFaults(settings: RawFaultSettings, sink: (fault: RawFau
           left = pieceLength;
         }
       }
+      if (since >= from) s.beforeLast = since > from ? values[since - 1]! : lastBefore;
       s.taken = to + shift;
       s.last = last;
-      s.beforeLast = beforeLast;
       s.sameSince = since + shift;
       s.level = level;
       s.levelSince = levelSince + shift;

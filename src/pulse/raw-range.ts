@@ -39,6 +39,8 @@ export function createRawRange(): RawRange {
     afterHigh: Number.NaN,
     following: 0,
     pieces: 0,
+    cell: cells - 1,
+    inCell: cellPieces,
   };
   forget();
 
@@ -48,25 +50,33 @@ export function createRawRange(): RawRange {
     s.low = Number.POSITIVE_INFINITY;
     s.high = Number.NEGATIVE_INFINITY;
     s.pieces = 0;
+    s.cell = cells - 1;
+    s.inCell = cellPieces;
+  }
+
+  /** The oldest cell makes room for the next. */
+  function turn(): void {
+    s.cell = s.cell === cells - 1 ? 0 : s.cell + 1;
+    s.inCell = 0;
+    lows[s.cell] = Number.POSITIVE_INFINITY;
+    highs[s.cell] = Number.NEGATIVE_INFINITY;
+    s.low = Number.POSITIVE_INFINITY;
+    s.high = Number.NEGATIVE_INFINITY;
+    for (let k = 0; k < cells; k++) {
+      if (lows[k]! < s.low) s.low = lows[k]!;
+      if (highs[k]! > s.high) s.high = highs[k]!;
+    }
   }
 
   function widen(low: number, high: number): void {
-    const cell = Math.floor(s.pieces / cellPieces) % cells;
-    if (s.pieces % cellPieces === 0) {
-      lows[cell] = Number.POSITIVE_INFINITY;
-      highs[cell] = Number.NEGATIVE_INFINITY;
-      s.low = Number.POSITIVE_INFINITY;
-      s.high = Number.NEGATIVE_INFINITY;
-      for (let k = 0; k < cells; k++) {
-        if (lows[k]! < s.low) s.low = lows[k]!;
-        if (highs[k]! > s.high) s.high = highs[k]!;
-      }
-    }
+    if (s.inCell === cellPieces) turn();
+    const { cell } = s;
     if (low < lows[cell]!) lows[cell] = low;
     if (high > highs[cell]!) highs[cell] = high;
     if (low < s.low) s.low = low;
     if (high > s.high) s.high = high;
     s.pieces++;
+    s.inCell++;
   }
 
   /** Starts to follow a trace that has left its range by half of it. */
