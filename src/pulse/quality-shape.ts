@@ -2,7 +2,8 @@
  * How alike the pulses of a stretch are, and whether their mean looks like a pulse at all.
  * Knows nothing of grades.
  */
-import { createSineFit, movingAngle } from "./quality-sine.js";
+import { movingAngle } from "./quality-sine.js";
+import { createSineFit } from "./quality-sine-fit.js";
 import type { TraceMemory } from "./trace-memory.js";
 
 /** Points per pulse, and the most pulses looked at together. */
@@ -12,9 +13,9 @@ const most = 32;
 const share = 0.9;
 const longest = 0.8;
 const lead = 0.05;
-/** Sines of these multiples of a shape's own pace are tried to explain it. */
 /** No hum looks that much steeper in its rise than in its fall, so the search is spared. */
 const steepEnough = 1.5;
+/** Sines of these multiples of a shape's own pace are tried to explain it. */
 const paces = [0.85, 0.925, 1, 1.05] as const;
 
 export interface PulseShapes {
@@ -67,7 +68,7 @@ export function createShapeMeter(trace: TraceMemory): ShapeMeter {
   const sizes = new Float64Array(most);
   const bases = new Float64Array(most);
   const sum = new Float64Array(points);
-  const unexplainedBySine = createSineFit();
+  const sines = createSineFit(points);
   const result: PulseShapes = {
     count: 0,
     meanCorrelation: Number.NaN,
@@ -81,20 +82,6 @@ export function createShapeMeter(trace: TraceMemory): ShapeMeter {
     sizeRatio: Number.NaN,
     baseMove: Number.NaN,
   };
-
-  /** Centres `n` values from `at` and returns their length as a vector. */
-  function centre(list: Float64Array, at: number, n: number): number {
-    let mean = 0;
-    for (let i = 0; i < n; i++) mean += list[at + i]!;
-    mean /= n;
-    let square = 0;
-    for (let i = 0; i < n; i++) {
-      const value = list[at + i]! - mean;
-      list[at + i] = value;
-      square += value * value;
-    }
-    return Math.sqrt(square);
-  }
 
   /** Correlation of pulse `a` over its own length with the sum of all less `less` times itself. */
   function alike(a: number, other: Float64Array, otherAt: number, less: number, n: number): number {
@@ -129,22 +116,29 @@ export function createShapeMeter(trace: TraceMemory): ShapeMeter {
         const room = Number.isNaN(intervals[b]!) ? span : Math.min(span, 0.95 * intervals[b]!);
         const length = Math.min(points, Math.floor((room + lead) / step + 1e-9) + 1);
         if (length < points / 2) continue;
-        if (!trace.read(feet[b]! - lead, step, length, pulses, n * points)) continue;
-        bases[n] = pulses[n * points + Math.round(lead / step)]!;
-        norms[n] = centre(pulses, n * points, length);
-        if (!(norms[n]! > 0)) continue;
+        const at = n * points;
+        const total = trace.read(feet[b]! - lead, step, length, pulses, at);
+        if (Number.isNaN(total)) continue;
+        bases[n] = pulses[at + Math.round(lead / step)]!;
+        const mean = total / length;
+        let square = 0;
         let low = Number.POSITIVE_INFINITY;
         let high = Number.NEGATIVE_INFINITY;
-        for (let i = 0; i < length; i++) {
-          const value = pulses[n * points + i]!;
+        for (let i = at; i < at + length; i++) {
+          const value = pulses[i]! - mean;
+          pulses[i] = value;
+          square += value * value;
           if (value < low) low = value;
           if (value > high) high = value;
-          pulses[n * points + i] = value / norms[n]!;
         }
+        const norm = Math.sqrt(square);
+        if (!(norm > 0)) continue;
+        for (let i = at; i < at + length; i++) pulses[i]! /= norm;
+        norms[n] = norm;
         sizes[n] = high - low;
         lengths[n] = length;
         if (length === points) {
-          for (let i = 0; i < points; i++) sum[i]! += pulses[n * points + i]!;
+          for (let i = 0; i < points; i++) sum[i]! += pulses[at + i]!;
           whole++;
         }
         n++;
@@ -162,9 +156,10 @@ export function createShapeMeter(trace: TraceMemory): ShapeMeter {
   function edge(angle: number): number {
     const own = movingAngle(sum, points);
     result.cycles = own / angle;
-    let least = unexplainedBySine(sum, points, angle);
+    sines.about(sum);
+    let least = sines.leftOver(angle);
     if (result.steepness >= steepEnough) return least;
-    for (const factor of paces) least = Math.min(least, unexplainedBySine(sum, points, factor * own));
+    for (let k = 0; k < paces.length; k++) least = Math.min(least, sines.leftOver(paces[k]! * own));
     return least;
   }
 

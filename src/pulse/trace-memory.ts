@@ -7,6 +7,9 @@ const size = 2048;
 
 export interface TraceMemory {
   readonly rate: Hertz;
+  /** The last samples, number k at `k & mask`; for loops that keep within what is remembered by themselves. */
+  readonly ring: Float64Array;
+  readonly mask: number;
   take(block: InnerBlock): void;
   /** Number of inner samples taken so far. */
   length(): number;
@@ -14,9 +17,9 @@ export interface TraceMemory {
   sample(k: number): number;
   /**
    * Writes `count` values at `from`, `from` + `step`, … (seconds), straight lines between samples.
-   * @returns false if any of them is missing or forgotten; `out` is then half written
+   * @returns their sum; NaN if any of them is missing or forgotten, `out` is then half written
    */
-  read(from: number, step: number, count: number, out: Float64Array, at: number): boolean;
+  read(from: number, step: number, count: number, out: Float64Array, at: number): number;
 }
 
 export function createTraceMemory(rate: Hertz): TraceMemory {
@@ -25,11 +28,14 @@ export function createTraceMemory(rate: Hertz): TraceMemory {
   let taken = 0;
   return {
     rate,
-    take(block) {
-      const source = block.values;
-      const shift = block.first;
-      for (let i = 0; i < block.count; i++) values[(shift + i) & mask] = source[i]!;
-      taken = shift + block.count;
+    ring: values,
+    mask,
+    take({ first, count, values: source }) {
+      const at = first & mask;
+      const whole = Math.min(count, size - at);
+      values.set(source.subarray(0, whole), at);
+      if (whole < count) values.set(source.subarray(whole, count), 0);
+      taken = first + count;
     },
     length: () => taken,
     sample: (k) => (k < 0 || k >= taken || k < taken - size ? Number.NaN : values[k & mask]!),
@@ -37,7 +43,7 @@ export function createTraceMemory(rate: Hertz): TraceMemory {
       const first = from * rate;
       const stride = step * rate;
       const final = first + stride * (count - 1);
-      if (!(first >= 0 && first >= taken - size && final < taken - 1)) return false;
+      if (!(first >= 0 && first >= taken - size && final < taken - 1)) return Number.NaN;
       let sum = 0;
       for (let i = 0; i < count; i++) {
         const place = first + i * stride;
@@ -47,7 +53,7 @@ export function createTraceMemory(rate: Hertz): TraceMemory {
         out[at + i] = value;
         sum += value;
       }
-      return !Number.isNaN(sum);
+      return sum;
     },
   };
 }
