@@ -26,13 +26,16 @@ export const captureLimits = {
   longestInterval: 2.05,
   /** Foot to top, s. 0.24 and 0.27 s are reported for narrowed leg arteries; a breath takes over 0.6 s. */
   crest: 0.35,
-  /** Share of the shape no single sine explains: any, and where the rise is hardly steeper than the fall. */
-  edge: 0.035,
-  edgeIfEven: 0.25,
-  /** Steepest rise over steepest fall from which a shape counts as rising fast. */
-  steep: 1.2,
-  /** Swings in a second of interval at most; a hum found as beats has more. */
+  /** Share of the shape no single sine explains, if it rises fast, and if it does not. */
+  edge: 0.045,
+  edgeIfEven: 0.12,
+  /** Steepest rise over steepest fall from which a shape counts as rising fast; from the second on if its pulses are very alike. */
+  steep: 1.9,
+  rising: 1.2,
+  /** Swings in an interval, or in a second of a longer one, at most; a hum found as beats has more. */
   cycles: 4.2,
+  /** Swings in a second of any pulse at most, overtones included. */
+  swings: 7,
   /** Move of the base between pulses, and largest over smallest pulse. */
   baseMove: 0.75,
   sizeRatio: 5,
@@ -48,6 +51,8 @@ export const captureLimits = {
   unevenMean: 0.97,
   unevenMin: 0.93,
   unevenRest: 0.25,
+  unevenBase: 0.5,
+  /** Unless the shape is far from any sine, it must rise this much steeper than it falls. */
   unevenSteep: 1.3,
   /** Pulses likely: how alike, and the longest silence over the median interval. */
   likely: 0.6,
@@ -88,6 +93,8 @@ export interface CaptureContext {
   readonly pulseSize: number;
   /** Beats that were due in the stretch while the loss watch had lost the pulse; 0 if it had not. */
   readonly lostBeats: number;
+  /** It has not come back yet: a stretch without fault is then its return. */
+  readonly stillLost: boolean;
   /** The p of the periodicity test, 0 to 1; asked only before `none` is said. */
   readonly chance: () => number;
   /** How the trace moves, asked only if there are no beats to go by. */
@@ -124,7 +131,7 @@ export function gradeCapture(
     return judged("off", [reason("at-rail", e.clipped, "s", L.clip), ...lost]);
 
   const objected = objections(e, L);
-  if (objected.length === 0 && context.lostBeats <= L.lostBeats) return { capture: "solid", reasons: [] };
+  if (objected.length === 0 && (context.stillLost || context.lostBeats <= L.lostBeats)) return { capture: "solid", reasons: [] };
   if (e.missing + e.flat + e.clipped >= L.hidden) return judged("unreadable", [...hiding(e, L), ...lost]);
   const against = [...lost, ...objected];
   if (pulsesLikely(e, L)) return judged("shaky", against);
@@ -186,13 +193,22 @@ function objections(e: WindowEvidence, L: CaptureLimits): Reason[] {
   hold("busy-between-beats", s.rest <= L.rest, s.rest, "1", L.rest);
   hold("busy-between-beats", s.cycles * Math.min(1, 1 / e.interval) <= L.cycles, s.cycles, "1", L.cycles);
   hold("weak-smooth-wave", s.crest <= L.crest, s.crest, "s", L.crest);
-  const edge = s.steepness >= L.steep ? L.edge : L.edgeIfEven;
-  hold("weak-smooth-wave", s.edge >= edge, s.edge, "1", edge);
+  // What the pulses do not share leaves its part in their mean and looks like an edge there; where the rise is
+  // hardly steeper than the fall, all of it is held against them: rubbing looks so.
+  const apart = s.rest * s.rest;
+  const edge = s.edge - apart / s.count;
+  const rises =
+    (s.steepness >= L.steep && edge >= L.edge) || (s.steepness >= L.rising && s.edge - apart >= L.edge);
+  hold("weak-smooth-wave", rises || edge >= L.edgeIfEven, edge, "1", s.steepness >= L.steep ? L.edge : L.edgeIfEven);
+  hold("busy-between-beats", s.cycles / e.interval <= L.swings, s.cycles / e.interval, "/s", L.swings);
   const alike =
-    s.meanCorrelation >= L.unevenMean && s.minCorrelation >= L.unevenMin && s.rest <= L.unevenRest;
+    s.meanCorrelation >= L.unevenMean &&
+    s.minCorrelation >= L.unevenMin &&
+    s.rest <= L.unevenRest &&
+    s.baseMove <= L.unevenBase;
   hold(
     "intervals-uneven",
-    regular || (alike && s.steepness >= L.unevenSteep),
+    regular || (alike && (s.steepness >= L.unevenSteep || edge >= L.edgeIfEven)),
     e.intervalRatio,
     "1",
     L.intervalRatio,

@@ -110,6 +110,7 @@ export function createPulseListener(options: PulseListenerOptions, sink: PulseSi
       quantum: raw.quantum(),
       pulseSize: from - pulseSizeAt <= sizeSeconds ? pulseSize : Number.NaN,
       lostBeats: lost.beatsDue(from, to),
+      stillLost: losses.lost(),
       chance: () => chanceOfRhythm(from, to),
       rhythm: () => rhythm(from, to),
       stir: () => stir(from, to),

@@ -11,8 +11,9 @@ const fastest = 4;
 const pulseFrom = 0.45;
 const apart = 0.25;
 const overtones = 3;
-/** The base may bend: offset, slope and curve are taken off first, and credited to nobody. */
+/** The base may bend: offset, slope and curve are taken off first, and credited to nobody; before bands are compared, two more. */
 const bends = 3;
+const allBends = 5;
 /** Samples per second that suffice for three overtones of a slow pulse, at least. */
 const workRate = 25;
 /** Width of a narrow band and where the search for it begins and ends, Hz. */
@@ -44,10 +45,10 @@ function basisFor(count: number, rate: number): Basis {
   if (known.size >= 8) known.clear();
   const step = (apart * rate) / count;
   const paces = Array.from({ length: Math.floor((fastest - slowest) / step) + 1 }, (_, p) => slowest + p * step);
-  const bend = new Float64Array(bends * count);
+  const bend = new Float64Array(allBends * count);
   const waves = new Float64Array(paces.length * 2 * overtones * count);
   const rows = new Int32Array(paces.length);
-  for (let d = 0; d < bends; d++) {
+  for (let d = 0; d < allBends; d++) {
     for (let i = 0; i < count; i++) bend[d * count + i] = ((2 * i + 1) / count - 1) ** d;
     for (let e = 0; e < d; e++) takeOff(bend, d * count, bend, e * count, count);
     normalise(bend, d * count, count);
@@ -159,24 +160,31 @@ export function createRhythmMeter(trace: TraceMemory): (from: number, to: number
     }
   }
 
+  /** Takes bends off and returns the energy that is left. */
+  function straighten({ bend }: Basis, count: number, first: number, end: number): number {
+    for (let d = first; d < end; d++) takeOff(values, 0, bend, d * count, count);
+    let energy = 0;
+    for (let i = 0; i < count; i++) energy += values[i]! ** 2;
+    return energy > 0 ? energy : Number.NaN;
+  }
+
   return (from, to) => {
     rhythm.share = rhythm.slowShare = rhythm.smooth = rhythm.narrow = 0;
     const count = read(from, to);
-    let energy = 0;
-    if (count >= fewest) {
-      const basis = basisFor(count, rate);
-      for (let d = 0; d < bends; d++) takeOff(values, 0, basis.bend, d * count, count);
-      for (let i = 0; i < count; i++) energy += values[i]! ** 2;
-      if (energy > 0) {
-        fitPaces(basis, count);
-        splitBands(basis, count);
-      }
+    const basis = count >= fewest ? basisFor(count, rate) : null;
+    let energy = Number.NaN;
+    if (basis !== null) {
+      energy = straighten(basis, count, 0, bends);
+      fitPaces(basis, count);
     }
-    const unit = energy > 0 ? 1 / energy : Number.NaN;
-    rhythm.share *= unit;
-    rhythm.slowShare *= unit;
-    rhythm.smooth *= unit;
-    rhythm.narrow *= unit;
+    rhythm.share /= energy;
+    rhythm.slowShare /= energy;
+    if (basis !== null) {
+      energy = straighten(basis, count, bends, allBends);
+      splitBands(basis, count);
+    }
+    rhythm.smooth /= energy;
+    rhythm.narrow /= energy;
     return rhythm;
   };
 }
