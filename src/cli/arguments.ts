@@ -40,6 +40,10 @@ export function parseOptions(command: string, options: readonly Option[], words:
     }));
   } catch (error) {
     const said = error instanceof Error ? error.message.split(/\n|\. To specify/)[0] : String(error);
+    const ambiguous = /^Option '(--[\w-]+)' argument is ambiguous/.exec(said ?? "");
+    if (ambiguous !== null) {
+      throw usageStop(`${ambiguous[1]} needs a value, and what follows begins with "-"; ${help}`);
+    }
     throw usageStop(`${said}; ${help}`);
   }
   const all = (name: string): string[] =>

@@ -78,6 +78,28 @@ test("one hostile file alone is one line and code 2", async () => {
   expect(err).toMatch(/^limbtide: [^\n]+\n$/);
 });
 
+test("the line names the file once, with its path", async () => {
+  const path = folder.write("void.csv", "");
+  const { err } = await limbtide(["read", path]);
+  expect(err.split("void.csv")).toHaveLength(2);
+  expect(err).toContain(path);
+});
+
+test("a table too short for the part asked for is bad input, as any other file is", async () => {
+  const { code, out, err } = await limbtide(["read", "--rate", "50", `${good}@90-`]);
+  expect({ code, out }).toEqual({ code: 2, out: "" });
+  expect(err).toMatch(/^limbtide: [^\n]+it ends before\n$/);
+});
+
+test("S5: nothing recorded and too little recorded are not called movement", async () => {
+  const first = async (name: string, rows: readonly unknown[]) => {
+    const path = folder.write(name, `PLETH,row\n${rows.map((cell, i) => `${cell},${i}`).join("\n")}\n`);
+    return (await limbtide(["read", "--rate", "50", path])).out.split("\n")[0];
+  };
+  expect(await first("three.csv", [1, 2, 3])).toMatch(/^Cannot tell: too short to judge/);
+  expect(await first("nothing.csv", Array(1000).fill("NaN"))).toMatch(/^Cannot tell: samples are missing/);
+});
+
 test("real recordings: the answer as JSON, beats near the hand-made marks", async () => {
   const { code, out } = await limbtide(["read", "--json", join(recordings, "bidmc_01.hea")]);
   expect(code).toBe(0);

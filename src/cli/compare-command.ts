@@ -7,7 +7,7 @@ import { comparePicture } from "./compare-picture.js";
 import { compareText } from "./compare-text.js";
 import { contextOf, declaredOf, declaredOptions } from "./declared-options.js";
 import { OpenFiles } from "./file-source.js";
-import { type OpenedSource, openSource } from "./open-source.js";
+import { mustHaveKinds, mustHaveRead, type OpenedSource, openSource } from "./open-source.js";
 import { paintFor } from "./paint.js";
 import { pictureForm, writePicture } from "./picture-file.js";
 import { progressLine } from "./progress-line.js";
@@ -48,7 +48,7 @@ export const compareCommand: Command = {
       "one after the other, with what is known, drawn as a waterline",
     ],
     [
-      "limbtide compare toe.hea@0-60 toe.hea@5:00-6:00 --json",
+      'limbtide compare toe.hea@0-60 toe.hea@5:00-6:00 --sound-site "left great toe" --suspect-site "left great toe"',
       "no sound side: the limb's own first minute as the reference",
     ],
   ],
@@ -70,6 +70,7 @@ export const compareCommand: Command = {
     try {
       const sound = await openSource(soundText, options, shell.engine, files);
       const suspect = await openSource(suspectText, options, shell.engine, files);
+      mustHaveKinds(options, [sound, suspect]);
       const oneFile = resolve(sound.file) === resolve(suspect.file);
       if (oneFile && sound.at === suspect.at && overlap(sound, suspect)) {
         throw usageStop(
@@ -85,6 +86,8 @@ export const compareCommand: Command = {
           progress.report,
         )
         .finally(progress.done);
+      mustHaveRead(sound, result.soundWindows);
+      mustHaveRead(suspect, result.suspectWindows);
       if (picture !== null) {
         await writePicture(picture, await comparePicture(sound, suspect, result, oneFile));
       }

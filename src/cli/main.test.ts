@@ -46,12 +46,23 @@ describe("exit codes of read", () => {
     { why: "an ECG taken for a pleth", words: [`${two}#ECG`], code: 2 },
     { why: "no such channel", words: [`${two}#IR3`], code: 2 },
     { why: "a part beyond the end", words: [`${good}@90-`], code: 2 },
+    { why: "a part that ends before it begins", words: [`${good}@15-5`], code: 2 },
+    { why: "too few samples per second", words: ["--rate", "19", good], code: 2 },
+    { why: "more samples per second than any sensor gives", words: ["--rate", "1e9", good], code: 2 },
+    { why: "a kind for a channel that is not there", words: ["--kind", "PLTH=display", good], code: 2 },
+    { why: "such a kind with several files", words: ["--kind", "PLTH=display", good, half], code: 2 },
+    {
+      why: "a kind for a channel of one of them",
+      words: ["--kind", "B=1=display", good, `${other}#B=1`],
+      code: 0,
+    },
     { why: "picture where no folder is", words: ["--picture", `${folder.path}/no/x.svg`, good], code: 2 },
     { why: "nothing named", words: [], code: 64 },
     { why: "unknown option", words: ["--frobnicate", good], code: 64 },
     { why: "an option without its value", words: [good, "--rate"], code: 64 },
     { why: "a switch with a value", words: ["--json=yes", good], code: 64 },
     { why: "a rate of nothing", words: ["--rate", "0", good], code: 64 },
+    { why: "a rate below nothing", words: ["--rate", "-5", good], code: 64 },
     { why: "a rate in words", words: ["--rate", "fast", good], code: 64 },
     { why: "an unknown kind", words: ["--kind", "IR=ultraviolet", good], code: 64 },
     { why: "a kind without channel", words: ["--kind", "=red", good], code: 64 },
@@ -97,6 +108,7 @@ describe("exit codes of compare", () => {
     { why: "overlapping stretches", words: [`${good}@0-10`, `${good}@5-15`], code: 64 },
     { why: "a side that is none", words: [good, flat, "--cuff", "left"], code: 64 },
     { why: "an unknown mechanism", words: [good, flat, "--mechanism", "magic"], code: 64 },
+    { why: "a kind for a channel of neither", words: ["--kind", "PLTH=red", good, flat], code: 2 },
     { why: "suspect missing", words: [good, `${folder.path}/nope`], code: 2 },
   ])("$code: $why", async ({ words, code }) => {
     const ran = await run(["compare", ...words]);
@@ -168,7 +180,7 @@ describe("what a person reads", () => {
     const { out } = await run(["read", "--site", "left great toe", half]);
     const lines = out.split("\n");
     expect(lines[0]).toBe(
-      "Pulse wave detected at the left great toe in 10 of 20 s. Pulse lost at 0:10, not back.",
+      "Pulse wave detected at the left great toe in 10 of 20 s. Wave lost from sight at 0:10, not back.",
     );
     expect(lines.filter((line) => /^ +\d+:\d\d – /.test(line))).toEqual([
       expect.stringMatching(/0:00 – 0:10 +◆ solid +\d+ \/min {2}PI /),

@@ -2,7 +2,7 @@
 import { readOptionsOf, siteOf, sourceOptions } from "./arguments.js";
 import type { Command } from "./command.js";
 import { OpenFiles } from "./file-source.js";
-import { openSource } from "./open-source.js";
+import { mustHaveKinds, mustHaveRead, type OpenedSource, openSource } from "./open-source.js";
 import { paintFor } from "./paint.js";
 import { pictureForm, writePicture } from "./picture-file.js";
 import { progressLine } from "./progress-line.js";
@@ -45,6 +45,7 @@ export const readCommand: Command = {
       throw usageStop(`--picture takes one source; ${given.files.length} were named`);
     }
     const codes: ExitCode[] = [];
+    const opened: OpenedSource[] = [];
     for (const text of given.files) {
       try {
         codes.push(await readOne(text));
@@ -54,16 +55,20 @@ export const readCommand: Command = {
         codes.push(error.code);
       }
     }
+    if (opened.length > 1) mustHaveKinds(options, opened);
     return gravest(codes);
 
     async function readOne(text: string): Promise<ExitCode> {
       const files = new OpenFiles();
       try {
         const source = await openSource(text, options, shell.engine, files);
+        opened.push(source);
+        if (given.files.length === 1) mustHaveKinds(options, opened);
         const progress = progressLine(shell, `reading ${text}`);
         const reading = await shell.engine
           .read(source.recording, source.at, source.span, progress.report)
           .finally(progress.done);
+        mustHaveRead(source, reading.windows);
         if (picture !== null) await writePicture(picture, await readPicture(source, site, reading));
         if (given.has("json")) shell.out(`${JSON.stringify(readJson(source, site, reading))}\n`);
         else {

@@ -4,13 +4,15 @@ import {
   type CaptureGrade,
   captureGrades,
   type Loss,
+  type ReasonCode,
   type Site,
   siteName,
   type Window,
 } from "../model/index.js";
 import { gradeSeconds } from "./grade-spans.js";
 
-const whole = (value: number) => String(Math.round(value));
+/** Seconds; a part of one is not rounded away. */
+const whole = (value: number) => String(value >= 1 ? Math.round(value) : Number(value.toPrecision(1)));
 
 /** What is said when not one stretch is solid, by the grade that fills most of it (S5: four different answers). */
 const withoutSolid: Readonly<Record<Exclude<CaptureGrade, "solid">, string>> = {
@@ -30,13 +32,24 @@ export function readSentence(site: Site | null, windows: readonly Window[], loss
   }
   const grades = captureGrades.filter((grade) => grade !== "solid");
   const most = grades.reduce((a, b) => (sums[b] > sums[a] ? b : a));
-  return `${withoutSolid[most]}${where} (${whole(sums[most])} of ${whole(total)} s).`;
+  const said = most === "unreadable" ? unreadableWords(windows) : withoutSolid[most];
+  return `${said}${where} (${whole(sums[most])} of ${whole(total)} s).`;
 }
 
+/** Movement is not named where nothing moved: too little was recorded, or nothing. */
+function unreadableWords(windows: readonly Window[]): string {
+  const hidden = windows.filter((window) => window.capture === "unreadable");
+  const all = (code: ReasonCode) => hidden.every(({ reasons }) => reasons[0]?.code === code);
+  if (all("too-short")) return "Cannot tell: too short to judge";
+  if (all("missing-samples")) return "Cannot tell: samples are missing";
+  return withoutSolid.unreadable;
+}
+
+/** A wave out of sight is not yet a pulse lost (S5). */
 function lossWords(losses: readonly Loss[]): string {
   const last = losses.at(-1);
   if (last === undefined) return "";
   const times = losses.length > 1 ? ` ${losses.length} times, last` : "";
   const back = last.back === null ? "not back" : `back at ${clockText(last.back)}`;
-  return ` Pulse lost${times} at ${clockText(last.from)}, ${back}.`;
+  return ` Wave lost from sight${times} at ${clockText(last.from)}, ${back}.`;
 }

@@ -15,7 +15,7 @@ const words: Readonly<Record<ReasonCode, string>> = {
   "no-wave-at-heart-beat": "no wave at the heart's beat",
   "reference-disagrees": "disagrees with the reference",
   "too-short": "too short to judge",
-  "pulse-lost": "pulse lost",
+  "pulse-lost": "wave lost from sight",
   "rate-out-of-range": "rate out of range",
 };
 

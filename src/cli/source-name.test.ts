@@ -43,7 +43,7 @@ describe("a source name", () => {
     ["d", /^d: is a folder/],
     ["p", /^p: is not a regular file/],
     ["a.csv@60", /^a\.csv: "@60" is not/],
-    ["a.csv@60-30", /is not #CHANNEL/],
+    ["a.csv@60-30", /"@60-30" ends before or where it begins/],
     ["a.csv#", /is not #CHANNEL/],
     ["#", /no such file/],
     ["", /no such file/],

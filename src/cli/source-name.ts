@@ -54,6 +54,9 @@ export async function parseSourceName(
     }
     const rest = parseRest(text.slice(at));
     if (rest !== null) return { file, ...rest };
+    if (/@(\d[\d:.]*)?-\d[\d:.]*$/.test(text)) {
+      throw inputStop(`${file}: "${text.slice(text.lastIndexOf("@"))}" ends before or where it begins`);
+    }
     throw inputStop(
       `${file}: "${text.slice(at)}" is not #CHANNEL, @FROM-TO or both, e.g. ${file}#PLETH@0:30-1:30`,
     );

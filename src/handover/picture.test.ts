@@ -276,7 +276,7 @@ describe("the strip", () => {
 
   test("marks where a pulse was lost and came back", () => {
     expect(textsOf(strip({ losses: [{ from: 2, back: 5 }] }))).toEqual(
-      expect.arrayContaining(["pulse lost", "back"]),
+      expect.arrayContaining(["wave lost", "back"]),
     );
     expect(textsOf(strip({ losses: [{ from: 2, back: null }] }))).not.toContain("back");
   });

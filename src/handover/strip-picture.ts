@@ -132,7 +132,7 @@ function drawRow(picture: StripPicture, row: StripRow, scale: RowScale): string 
     .filter((span) => span.to > from && span.from < to)
     .map((span) => drawSpan(span, ink, x(Math.max(from, span.from)), x(Math.min(to, span.to)), bandTop));
   const losses = picture.losses.flatMap((loss) => [
-    ...(inside(loss.from) ? [flag(x(loss.from), "pulse lost")] : []),
+    ...(inside(loss.from) ? [flag(x(loss.from), "wave lost")] : []),
     ...(loss.back !== null && inside(loss.back) ? [flag(x(loss.back), "back")] : []),
   ]);
   const plot = { x, y: scale.y };

@@ -2,9 +2,10 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { type Block, type Channel, hertz, type Site, seconds } from "../model/index.js";
+import { createPulseListener } from "../pulse/listener.js";
 import { compareChannels } from "./compare-channels.js";
 import { nothingDeclared, nothingKnown } from "./declared.js";
-import type { Span } from "./listen.js";
+import { readableRates, type Span } from "./listen.js";
 
 /** Mean rate by the recording's own clock; no true level, so display traces (S3). */
 const rate = hertz(258.83);
@@ -32,6 +33,17 @@ function side(column: number, span: Span, site: Site | null) {
   }
   return { pleth: { channel, blocks }, span, site, declared: nothingDeclared, ecg: null, saturation: null };
 }
+
+test("the rates that are told to be readable are those the pulse engine takes", () => {
+  const listener = (rate: number) => () =>
+    createPulseListener(
+      { rate: hertz(rate), polarity: "systole-up", level: false },
+      { beat() {}, window() {}, loss() {} },
+    );
+  const { from, to } = readableRates;
+  for (const rate of [from, to]) expect(listener(rate)).not.toThrow();
+  for (const rate of [from * 0.999, to * 1.001]) expect(listener(rate)).toThrow(/argument-out-of-range/);
+});
 
 /** A window ends with a whole sample. */
 const sample = 1 / rate;

@@ -9,6 +9,9 @@ export interface Span {
   readonly to: number | null;
 }
 
+/** Samples per second the pulse engine takes. */
+export const readableRates = { from: 20, to: 5000 } as const;
+
 /** One channel that can be walked through more than once. */
 export interface ChannelStream {
   readonly channel: Channel;
