@@ -21,9 +21,9 @@ export const captureLimits = {
   shortest: 2,
   /** Pulses compared at least. */
   pulses: 3,
-  /** Intervals of a pulse that can be solid, s: 29 to 230 beats/min. */
+  /** Intervals of a pulse that can be solid, s: 28 to 230 beats/min. */
   shortestInterval: 0.26,
-  longestInterval: 2.05,
+  longestInterval: 2.15,
   /** Foot to top, s. 0.24 and 0.27 s are reported for narrowed leg arteries; a breath takes over 0.6 s. */
   crest: 0.35,
   /** Share of the shape no single sine explains, if it rises fast, and if it does not. */
@@ -63,10 +63,11 @@ export const captureLimits = {
   /** A breath is not taken for a pulse: foot to top, and interval, s. */
   likelyCrest: 0.7,
   likelyInterval: 2.3,
-  /** Still enough for `none`: range in codes of the converter, share of the pulses seen before, widest over quietest. */
+  /** Still enough for `none`: range in codes of the converter, shares of the pulses seen before, widest over quietest. */
   quietCodes: 12,
   quietShare: 0.3,
   quietUpper: 0.5,
+  quietWidest: 1,
   quietTop: 3,
   /** A rhythm this unlikely by chance forbids `none`: a weak smooth wave may be a pulse. */
   chance: 0.001,
@@ -131,7 +132,8 @@ export function gradeCapture(
     return judged("off", [reason("at-rail", e.clipped, "s", L.clip), ...lost]);
 
   const objected = objections(e, L);
-  if (objected.length === 0 && (context.stillLost || context.lostBeats <= L.lostBeats)) return { capture: "solid", reasons: [] };
+  if (objected.length === 0 && (context.stillLost || context.lostBeats <= L.lostBeats))
+    return { capture: "solid", reasons: [] };
   if (e.missing + e.flat + e.clipped >= L.hidden) return judged("unreadable", [...hiding(e, L), ...lost]);
   const against = [...lost, ...objected];
   if (pulsesLikely(e, L)) return judged("shaky", against);
@@ -199,7 +201,13 @@ function objections(e: WindowEvidence, L: CaptureLimits): Reason[] {
   const edge = s.edge - apart / s.count;
   const rises =
     (s.steepness >= L.steep && edge >= L.edge) || (s.steepness >= L.rising && s.edge - apart >= L.edge);
-  hold("weak-smooth-wave", rises || edge >= L.edgeIfEven, edge, "1", s.steepness >= L.steep ? L.edge : L.edgeIfEven);
+  hold(
+    "weak-smooth-wave",
+    rises || edge >= L.edgeIfEven,
+    edge,
+    "1",
+    s.steepness >= L.steep ? L.edge : L.edgeIfEven,
+  );
   hold("busy-between-beats", s.cycles / e.interval <= L.swings, s.cycles / e.interval, "/s", L.swings);
   const alike =
     s.meanCorrelation >= L.unevenMean &&
@@ -233,10 +241,15 @@ function howStill(
   L: CaptureLimits,
 ): "small" | "even" | "stirred" {
   if (e.missing + e.flat + e.clipped >= L.flat) return "stirred";
-  const { median, upper, top, share } = stir();
+  const { quiet, median, upper, top, share } = stir();
   if (share >= L.stirred) return "stirred";
-  if (!Number.isNaN(pulseSize))
-    return median <= L.quietShare * pulseSize && upper <= L.quietUpper * pulseSize ? "small" : "stirred";
+  if (!Number.isNaN(pulseSize)) {
+    const small =
+      median <= L.quietShare * pulseSize &&
+      upper <= L.quietUpper * pulseSize &&
+      top * quiet <= L.quietWidest * pulseSize;
+    return small ? "small" : "stirred";
+  }
   if (median <= L.quietCodes * quantum) return "small";
   return top <= L.quietTop ? "even" : "stirred";
 }

@@ -27,6 +27,12 @@ const sameAs = {
   "capture.sine-even": captureLimits.edgeIfEven,
   "capture.interval-ratio": captureLimits.intervalRatio,
   "capture.likely": captureLimits.likely,
+  "capture.swings-second": captureLimits.swings,
+  "capture.lost": captureLimits.lostBeats,
+  "capture.rhythm": captureLimits.rhythm,
+  "capture.rhythm-clear": captureLimits.clearRhythm,
+  "capture.smooth": captureLimits.smooth,
+  "capture.narrow": captureLimits.narrow,
   "capture.quiet": captureLimits.quietShare,
 } as const;
 
