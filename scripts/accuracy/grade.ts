@@ -1,9 +1,16 @@
 /** How well the capture grade tells believable windows: on labelled recordings, on noise, and with the pulse taken out. */
 import { type CaptureGrade, captureGrades, type Loss, type Window } from "../../src/model/capture.js";
 import { hertz } from "../../src/model/units.js";
+import { type CaptureLimits, captureLimits } from "../../src/pulse/capture-grade.js";
 import { createPulseListener } from "../../src/pulse/listener.js";
+import {
+  type DisturbanceKind,
+  disturbanceKinds,
+  isDisturbance,
+  makeDisturbance,
+} from "../../src/pulse/testing/disturbances.js";
 import { createRandom, makeNoise, type NoiseKind, noiseKinds } from "../../src/pulse/testing/noise.js";
-import { pulsePart } from "../../src/pulse/testing/surrogate.js";
+import { pulsePart, randomisePhases } from "../../src/pulse/testing/surrogate.js";
 
 /** What is graded: one channel with labelled windows; `MarkedRecording` of `recordings.ts` is one. */
 export interface GradedChannel {
@@ -42,11 +49,12 @@ export function listenTo(
   values: Float64Array,
   rate: number,
   hop = 5,
+  limits: CaptureLimits = captureLimits,
 ): { readonly windows: readonly Window[]; readonly losses: readonly Loss[] } {
   const windows: Window[] = [];
   const losses: Loss[] = [];
   const listener = createPulseListener(
-    { rate: hertz(rate), polarity: "systole-up", level: false, hop },
+    { rate: hertz(rate), polarity: "systole-up", level: false, hop, limits },
     {
       beat() {},
       window: (window) => windows.push(window),
@@ -84,20 +92,30 @@ export function upperLimit(hits: number, trials: number): number {
   return high;
 }
 
-const none = (): Record<CaptureGrade, number> => ({ solid: 0, shaky: 0, none: 0, off: 0, unreadable: 0 });
+/** A tally to start from. */
+export const noGrades = (): Record<CaptureGrade, number> => ({
+  solid: 0,
+  shaky: 0,
+  none: 0,
+  off: 0,
+  unreadable: 0,
+});
 
 /** Grades the labelled windows, hop 5 s from 0 so that they are the labelled ones. */
-export function gradeLabelled(channels: readonly GradedChannel[]): GradeReport {
+export function gradeLabelled(
+  channels: readonly GradedChannel[],
+  limits: CaptureLimits = captureLimits,
+): GradeReport {
   const table = new Map<string, Record<CaptureGrade, number>>();
   const loosened: { record: string; from: number; reasons: string }[] = [];
   const count = (record: string, label: string, grade: CaptureGrade) => {
     const key = `${record}\n${label}`;
-    const row = table.get(key) ?? none();
+    const row = table.get(key) ?? noGrades();
     row[grade]++;
     table.set(key, row);
   };
   for (const { name, values, rate, windows } of channels) {
-    const graded = listenTo(values, rate).windows;
+    const graded = listenTo(values, rate, 5, limits).windows;
     for (const { from, label } of windows) {
       const window = graded.find((one) => Math.abs(one.from - from) < 0.1);
       if (window === undefined) throw new Error(`${name}: no window at ${from} s`);
@@ -113,7 +131,7 @@ export function gradeLabelled(channels: readonly GradedChannel[]): GradeReport {
       }
     }
   }
-  const pooled = (label: string) => table.get(`all\n${label}`) ?? none();
+  const pooled = (label: string) => table.get(`all\n${label}`) ?? noGrades();
   const total = (counts: GradeCounts) => captureGrades.reduce((sum, grade) => sum + counts[grade], 0);
   const bad = total(pooled("none")) + total(pooled("unreadable"));
   const badSolid = pooled("none").solid + pooled("unreadable").solid;
@@ -133,26 +151,30 @@ export function gradeLabelled(channels: readonly GradedChannel[]): GradeReport {
   };
 }
 
+export type NullKind = NoiseKind | DisturbanceKind;
+
 export interface NoiseRow {
-  readonly kind: NoiseKind;
+  readonly kind: NullKind;
   readonly rate: number;
   readonly counts: GradeCounts;
   readonly limit: number;
 }
 
-/** Grades seeded noise; none of it may be solid. `draws` recordings of 60 s per kind and rate. */
+/** Grades seeded noise, hums, breaths and movements; none may be solid. `draws` recordings of 60 s per kind and rate. */
 export function gradeNoise(
   draws: number,
   rates: readonly number[] = [25, 50, 100, 125, 250, 500, 1000],
-  kinds: readonly NoiseKind[] = noiseKinds,
+  kinds: readonly NullKind[] = [...noiseKinds, ...disturbanceKinds],
 ): readonly NoiseRow[] {
   return kinds.flatMap((kind, k) =>
     rates.map((rate) => {
-      const counts = none();
+      const counts = noGrades();
       for (let draw = 0; draw < draws; draw++) {
         const random = createRandom(1 + k * 7919 + rate * 104729 + draw * 31);
-        for (const { capture } of listenTo(makeNoise(kind, 60 * rate, rate, random), rate).windows)
-          counts[capture]++;
+        const values = isDisturbance(kind)
+          ? makeDisturbance(kind, 60 * rate, rate, random)
+          : makeNoise(kind, 60 * rate, rate, random);
+        for (const { capture } of listenTo(values, rate).windows) counts[capture]++;
       }
       const trials = captureGrades.reduce((sum, grade) => sum + counts[grade], 0);
       return { kind, rate, counts, limit: upperLimit(counts.solid, trials) };
@@ -167,7 +189,7 @@ export function gradeNoise(
 export function gradeWithoutPulse(channels: readonly GradedChannel[]): readonly GradeRow[] {
   return channels.map(({ name, values, rate, feet, windows }) => {
     const part = pulsePart(values, rate, feet);
-    const counts = none();
+    const counts = noGrades();
     for (const { from, capture } of listenTo(
       values.map((x, i) => x - part[i]!),
       rate,
@@ -176,5 +198,27 @@ export function gradeWithoutPulse(channels: readonly GradedChannel[]): readonly 
       if (label === "good") counts[capture]++;
     }
     return { record: name, label: "good, pulse taken out", counts };
+  });
+}
+
+/**
+ * The same recordings without pulse, in pieces of up to a minute, with the phases of their spectrum drawn anew: real
+ * power at every frequency, but nothing that beats. All windows count.
+ */
+export function gradePhaseless(channels: readonly GradedChannel[], draws: number): readonly GradeRow[] {
+  return channels.map(({ name, values, rate, feet }, number) => {
+    const part = pulsePart(values, rate, feet);
+    const rest = values.map((x, i) => x - part[i]!);
+    const size = 2 ** Math.floor(Math.log2(Math.min(rest.length, 60 * rate)));
+    const counts = noGrades();
+    for (let from = 0; from + size <= rest.length; from += size) {
+      const piece = rest.slice(from, from + size);
+      if (!piece.every(Number.isFinite)) continue;
+      for (let draw = 0; draw < draws; draw++) {
+        const random = createRandom(number * 7919 + from * 31 + draw);
+        for (const { capture } of listenTo(randomisePhases(piece, random), rate).windows) counts[capture]++;
+      }
+    }
+    return { record: name, label: "pulse taken out, phases drawn anew", counts };
   });
 }

@@ -44,7 +44,10 @@ function basisFor(count: number, rate: number): Basis {
   if (found !== undefined) return found;
   if (known.size >= 8) known.clear();
   const step = (apart * rate) / count;
-  const paces = Array.from({ length: Math.floor((fastest - slowest) / step) + 1 }, (_, p) => slowest + p * step);
+  const paces = Array.from(
+    { length: Math.floor((fastest - slowest) / step) + 1 },
+    (_, p) => slowest + p * step,
+  );
   const bend = new Float64Array(allBends * count);
   const waves = new Float64Array(paces.length * 2 * overtones * count);
   const rows = new Int32Array(paces.length);

@@ -163,6 +163,10 @@ const makers = {
 export type DisturbanceKind = keyof typeof makers;
 export const disturbanceKinds = Object.keys(makers) as readonly DisturbanceKind[];
 
+export function isDisturbance(kind: string): kind is DisturbanceKind {
+  return kind in makers;
+}
+
 /** `count` samples at `rate`; each call is another draw. */
 export function makeDisturbance(
   kind: DisturbanceKind,
