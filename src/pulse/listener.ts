@@ -104,17 +104,26 @@ export function createPulseListener(options: PulseListenerOptions, sink: PulseSi
   /** First raw sample of the time at which window `k` is graded. */
   const dueAt = (k: number) => Math.ceil((k * hop + windowSeconds + settleSeconds) * rate);
 
+  /** The window being graded, and what else is known of it: made once, because every window needs it. */
+  const span = { from: 0.5, to: 0.5 };
+  const context = {
+    quantum: Number.NaN,
+    pulseSize: Number.NaN,
+    lostBeats: 0.5,
+    stillLost: false,
+    chance: () => chanceOfRhythm(span.from, span.to),
+    rhythm: () => rhythm(span.from, span.to),
+    stir: () => stir(span.from, span.to),
+  };
+
   function closeWindow(from: number, to: number): void {
     const evidence = meter.measure(from, to, beats, withRunning());
-    const context = {
-      quantum: raw.quantum(),
-      pulseSize: from - pulseSizeAt <= sizeSeconds ? pulseSize : Number.NaN,
-      lostBeats: lost.beatsDue(from, to),
-      stillLost: losses.lost(),
-      chance: () => chanceOfRhythm(from, to),
-      rhythm: () => rhythm(from, to),
-      stir: () => stir(from, to),
-    };
+    span.from = from;
+    span.to = to;
+    context.quantum = raw.quantum();
+    context.pulseSize = from - pulseSizeAt <= sizeSeconds ? pulseSize : Number.NaN;
+    context.lostBeats = lost.beatsDue(from, to);
+    context.stillLost = losses.lost();
     const { capture, reasons } = gradeCapture(evidence, context, limits);
     const believable = capture === "solid" || capture === "shaky";
     if (capture === "solid") {
@@ -166,10 +175,10 @@ export function createPulseListener(options: PulseListenerOptions, sink: PulseSi
   function forget(before: number): void {
     let old = 0;
     while (old < beats.length && beats[old]!.peak < before) old++;
-    beats.splice(0, old);
+    if (old > 0) beats.splice(0, old);
     old = Math.max(0, faults.length - mostFaults);
     while (old < faults.length && faults[old]!.to < before) old++;
-    faults.splice(0, old);
+    if (old > 0) faults.splice(0, old);
   }
 
   return {

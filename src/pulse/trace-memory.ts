@@ -31,10 +31,7 @@ export function createTraceMemory(rate: Hertz): TraceMemory {
     ring: values,
     mask,
     take({ first, count, values: source }) {
-      const at = first & mask;
-      const whole = Math.min(count, size - at);
-      values.set(source.subarray(0, whole), at);
-      if (whole < count) values.set(source.subarray(whole, count), 0);
+      for (let i = 0; i < count; i++) values[(first + i) & mask] = source[i]!;
       taken = first + count;
     },
     length: () => taken,
