@@ -67,7 +67,7 @@ export const captureLimits = {
   quietCodes: 12,
   quietShare: 0.3,
   quietUpper: 0.5,
-  quietWidest: 1,
+  quietWidest: 0.7,
   quietTop: 3,
   /** A rhythm this unlikely by chance forbids `none`: a weak smooth wave may be a pulse. */
   chance: 0.001,
@@ -76,7 +76,10 @@ export const captureLimits = {
   /** … and where the trace is not still, this share makes pulses likely. */
   clearRhythm: 0.85,
   /** Where nothing else tells how small a trace is: so much below 4 Hz hides a wave, so much in a narrow band is a vibration. */
-  smooth: 0.85,
+  smooth: 0.92,
+  /** … or this much, if what was taken for beats is this alike. */
+  smoothIfAlike: 0.85,
+  nearlyLikely: 0.5,
   narrow: 0.5,
   /** Expected beats that may fail to come while the pulse is lost. */
   lostBeats: 3,
@@ -154,8 +157,9 @@ function withoutBeats(
   if (share >= wanted && share > slowShare)
     return judged("shaky", [reason("weak-smooth-wave", share, "1", L.rhythm), ...against]);
   if (stillness === "stirred") return judged("unreadable", against);
-  if (stillness === "even" && smooth >= L.smooth)
-    return judged("unreadable", [reason("weak-smooth-wave", smooth, "1", L.smooth), ...against]);
+  const tooSmooth = e.shapes.meanCorrelation >= L.nearlyLikely ? L.smoothIfAlike : L.smooth;
+  if (stillness === "even" && smooth >= tooSmooth)
+    return judged("unreadable", [reason("weak-smooth-wave", smooth, "1", tooSmooth), ...against]);
   if (stillness === "even" && narrow >= L.narrow)
     return judged("unreadable", [reason("busy-between-beats", narrow, "1", L.narrow), ...against]);
   const chance = context.chance();
