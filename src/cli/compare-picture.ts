@@ -3,6 +3,7 @@ import { clockText, type SideRow, type WaterlineSide, waterlinePicture } from ".
 import { figure, type Reading } from "../limb/index.js";
 import { hasLevel, type Site, siteName, type Window } from "../model/index.js";
 import { collectTraces, type Stretch } from "./collect-traces.js";
+import { doubtLines } from "./compare-text.js";
 import type { SideComparison } from "./engine.js";
 import type { OpenedSource } from "./open-source.js";
 import { plainText } from "./plain-text.js";
@@ -97,6 +98,6 @@ export async function comparePicture(
     together,
     rows: [...sideRows(result.sound, result.suspect), ...differenceRows(result)],
     cannotSee: comparison.cannotSee,
-    couldBeWrong: comparison.couldBeWrong,
+    couldBeWrong: doubtLines(comparison),
   });
 }

@@ -1,6 +1,6 @@
 /** `compare` for a person: sentence, table, why, what would make it wrong, what it can't see, who decides. */
 import { type Cell, decidesLine, gradeSigns } from "../handover/index.js";
-import { type ComparisonReason, figure } from "../limb/index.js";
+import { type Comparison, type ComparisonReason, figure, latenessWords } from "../limb/index.js";
 import { type Estimate, siteName } from "../model/index.js";
 import type { SideComparison } from "./engine.js";
 import type { OpenedSource } from "./open-source.js";
@@ -36,7 +36,14 @@ function estimateText(estimate: Estimate, unit: string): string {
 export function reasonText(reason: ComparisonReason): string {
   if (reason.rule === null) return reason.words;
   const { comparator, value, unit, source, support } = reason.rule;
-  return `${reason.words} [${comparator} ${value}${unit === "1" ? "" : ` ${unit}`}, ${support}: ${source}]`;
+  const limit = `${comparator} ${value}${unit === "1" ? "" : ` ${unit}`}`;
+  return `${reason.words} [limit ${limit}; ${source.startsWith(support) ? "" : `${support}: `}${source}]`;
+}
+
+/** What is known to disturb, then one line for all that was not stated; JSON keeps them apart. */
+export function doubtLines({ disturbedBy, notStated }: Comparison): string[] {
+  if (notStated.length === 0) return [...disturbedBy];
+  return [...disturbedBy, `not stated, and each could change this: ${notStated.join("; ")}`];
 }
 
 export function compareText({ sound, suspect, result, paint, width }: CompareText): string {
@@ -47,8 +54,13 @@ export function compareText({ sound, suspect, result, paint, width }: CompareTex
   }) as [string, string];
   const pair = (label: string, a: string, b: string) => `  ${label.padEnd(labelWidth)}${a}${b}`.trimEnd();
   const items = (texts: readonly string[]) => texts.map((text) => wrapLines(text, width, "    ", "  - "));
+  const wrong = doubtLines(comparison);
+  const unseen = ["What this can't see:", ...items(comparison.cannotSee)];
+  // The mild verdict is never read without its limits (S1): they follow it at once, as a list.
+  const mild = comparison.verdict === "no-difference";
   return [
-    paint.bold(wrapLines(comparison.sentence, width)),
+    paint.bold(wrapLines(comparison.sentence.split(" This cannot see ")[0]!, width)),
+    ...(mild ? unseen : []),
     `Verdict: ${comparison.verdict}, confidence ${comparison.confidence}.`,
     "",
     pair("", paint.sound(columnNames[0].padEnd(cellWidth)), paint.suspect(columnNames[1])),
@@ -60,15 +72,12 @@ export function compareText({ sound, suspect, result, paint, width }: CompareTex
       : [`  ${"PI ratio".padEnd(labelWidth)}${estimateText(comparison.piRatio, "")}, suspect over sound`]),
     ...(comparison.delay === null
       ? []
-      : [`  ${"delay".padEnd(labelWidth)}${estimateText(comparison.delay, " ms")}, suspect after sound`]),
+      : [`  ${"delay".padEnd(labelWidth)}suspect ${latenessWords(comparison.delay)} sound`]),
     "",
     "Why:",
     ...items(comparison.reasons.map(reasonText)),
-    ...(comparison.couldBeWrong.length > 0
-      ? ["What would make it wrong:", ...items(comparison.couldBeWrong)]
-      : []),
-    "What this can't see:",
-    ...items(comparison.cannotSee),
+    ...(wrong.length > 0 ? ["What would make it wrong:", ...items(wrong)] : []),
+    ...(mild ? [] : unseen),
     ...problemLines(result.problems, width),
     paint.soft(plainText(`Sound: ${sound.text}. Suspect: ${suspect.text}.`)),
     paint.soft(wrapLines(decidesLine, width)),

@@ -1,10 +1,10 @@
 /** `read` for a person: the sentence, a line a stretch, what it can't see, who decides. */
 import { clockText, decidesLine, gradeSigns } from "../handover/index.js";
 import { cannotSee } from "../limb/index.js";
-import { type Site, siteName } from "../model/index.js";
+import { captureGrades, type Site, siteName, type Window } from "../model/index.js";
 import { kindName } from "./choose-channel.js";
 import type { ChannelReading } from "./engine.js";
-import { type GradedStretch, joinGrades } from "./grade-spans.js";
+import { type GradedStretch, gradeSeconds, joinGrades } from "./grade-spans.js";
 import type { OpenedSource } from "./open-source.js";
 import type { Paint } from "./paint.js";
 import { plainText } from "./plain-text.js";
@@ -15,8 +15,8 @@ import { wrapLines } from "./wrap-lines.js";
 
 /** A reading's page is no longer than a screen or two. */
 const mostLines = 24;
-/** Seconds. */
-const shortest = 0.1;
+/** Seconds; times are shown whole, so a shorter stretch would begin where it ends. */
+const shortest = 0.5;
 
 export interface ReadText {
   readonly source: OpenedSource;
@@ -28,7 +28,6 @@ export interface ReadText {
 
 export function readText({ source, site, reading, paint, width }: ReadText): string {
   const { channel } = source;
-  // A last window of a few samples would be a line from 8:00 to 8:00.
   const stretches = joinGrades(reading.windows).filter(({ from, to }) => to - from >= shortest);
   const shown = longest(stretches);
   const left = stretches.length - shown.length;
@@ -43,8 +42,10 @@ export function readText({ source, site, reading, paint, width }: ReadText): str
     ),
     "",
     ...shown.map((stretch) => stretchLine(stretch, paint)),
-    ...(left > 0 ? [`  and ${left} shorter stretches; --json lists every window`] : []),
-    `  ${reading.beats.length} beats`,
+    ...(left > 0
+      ? [`  and ${left} shorter stretches; --json lists every window`, sumsLine(reading.windows)]
+      : []),
+    `  ${beatsLine(reading)}`,
     ...(channel.kind === "display-pleth"
       ? [wrapLines("No perfusion index: a display trace has no light level.", width, "  ", "  ")]
       : []),
@@ -56,6 +57,24 @@ export function readText({ source, site, reading, paint, width }: ReadText): str
   ].join("\n");
 }
 
+/** Seconds under each grade, when not every stretch is listed. */
+function sumsLine(windows: readonly Window[]): string {
+  const sums = gradeSeconds(windows);
+  const used = captureGrades.filter((grade) => sums[grade] > 0);
+  return `  in all: ${used.map((grade) => `${gradeSigns[grade]} ${grade} ${Math.round(sums[grade])} s`).join(", ")}`;
+}
+
+/** Beats outside solid stretches are told apart: noise has them as well (S2). */
+function beatsLine({ beats, windows }: ChannelReading): string {
+  const believed = windows.filter((window) => window.capture === "solid");
+  const inside = beats.filter(({ peak }) =>
+    believed.some(({ from, to }) => peak >= from && peak < to),
+  ).length;
+  return inside === beats.length
+    ? `${inside} beats`
+    : `${inside} beats in solid stretches, ${beats.length} in all`;
+}
+
 /** The longest stretches, in time order. */
 function longest(stretches: readonly GradedStretch[]): readonly GradedStretch[] {
   if (stretches.length <= mostLines) return stretches;
@@ -64,7 +83,7 @@ function longest(stretches: readonly GradedStretch[]): readonly GradedStretch[] 
 }
 
 function stretchLine(stretch: GradedStretch, paint: Paint): string {
-  const span = `${clockText(stretch.from).padStart(7)} – ${clockText(stretch.to).padEnd(7)}`;
+  const span = `${clockText(Math.round(stretch.from)).padStart(7)} – ${clockText(Math.round(stretch.to)).padEnd(7)}`;
   const grade = `${gradeSigns[stretch.capture]} ${stretch.capture.padEnd(10)}`;
   const numbers = [
     stretch.pulseRate === null ? null : `${Math.round(stretch.pulseRate)} /min`,

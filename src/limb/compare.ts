@@ -8,10 +8,11 @@ import { cannotSee } from "./cannot-see.js";
 import type { Comparison } from "./comparison.js";
 import { confidenceOf } from "./confidence.js";
 import type { SideContext } from "./declared.js";
-import { type Doubt, doubtsAbout, doubtsOf } from "./doubts.js";
+import { type Doubt, doubtsAbout, doubtsOf, unstatedTopics } from "./doubts.js";
 import { cannotTell, type Judgement, reason } from "./judgement.js";
 import { commonExtremity, relatePlaces } from "./place.js";
 import type { Reading } from "./reading.js";
+import { sameBeats } from "./same-beats.js";
 import { saturationDifference } from "./saturation-difference.js";
 import { judgeSeen } from "./seen-waves.js";
 import { measureSides } from "./side-numbers.js";
@@ -36,6 +37,7 @@ export function compareSides(sound: Reading, suspect: Reading, context: SideCont
   const ordered = verdict === judged.verdict ? reasons : [...saturation.reasons, ...judged.reasons];
   const unseen = cannotSee(context.mechanism);
   const marks = marksOf(sound, suspect);
+  const about = doubtsAbout(verdict, doubts);
   return {
     verdict,
     confidence: confidenceOf(verdict, doubts, judged.thin),
@@ -61,11 +63,18 @@ export function compareSides(sound: Reading, suspect: Reading, context: SideCont
     rateDifference: numbers.rateDifference,
     saturationDifference: saturation.value,
     marks,
-    couldBeWrong: doubtsAbout(verdict, doubts).map((doubt) => doubt.words),
+    couldBeWrong: about.map((doubt) => doubt.words),
+    disturbedBy: about.filter((doubt) => doubt.known).map((doubt) => doubt.words),
+    notStated: unstatedTopics(about),
     cannotSee: unseen,
   };
 
   function judge(): Judgement {
+    if (sameBeats(sound, suspect)) {
+      return cannotTell(
+        reason("same-beats", "both sides hold the very same beats: one recording was named twice"),
+      );
+    }
     if (relation === "same-site")
       return cannotTell(reason("same-site", "both readings come from one and the same digit"));
     if (sound.declared.pump === true || suspect.declared.pump === true) {

@@ -31,6 +31,7 @@ export const comparisonReasonCodes = [
   "sound-not-solid",
   "pump",
   "same-site",
+  "same-beats",
   "other-place",
   "place-unknown",
   "other-colour",
@@ -95,6 +96,10 @@ export interface Comparison {
   readonly marks: readonly string[];
   /** What would make the verdict wrong: declared, or not stated. */
   readonly couldBeWrong: readonly string[];
+  /** Those of `couldBeWrong` that are known to be so. */
+  readonly disturbedBy: readonly string[];
+  /** The rest of `couldBeWrong`, which was not stated, in a word or two each. */
+  readonly notStated: readonly string[];
   /** Never empty. */
   readonly cannotSee: readonly string[];
 }

@@ -12,6 +12,8 @@ export interface Doubt {
   /** `true` known to be so, `null` not stated. */
   readonly known: true | null;
   readonly words: string;
+  /** What was asked, in a word or two; the same for both sides. */
+  readonly topic: string;
   readonly disturbs: readonly Verdict[];
 }
 
@@ -21,6 +23,7 @@ interface DoubtRow {
   /** Clauses for a list headed "could be wrong". */
   readonly known: string;
   readonly unknown: string;
+  readonly topic: string;
   readonly disturbs: readonly Verdict[];
 }
 
@@ -35,6 +38,7 @@ const doubtRows: readonly DoubtRow[] = [
     ask: (_, suspect) => suspect.declared.cuff,
     known: "a cuff or tourniquet sits above the suspect probe",
     unknown: "whether a cuff or tourniquet sits above the suspect probe is not stated",
+    topic: "cuff or tourniquet",
     disturbs: ["absent", "weaker", "later", "no-difference", "both-weak"],
   },
   {
@@ -42,6 +46,7 @@ const doubtRows: readonly DoubtRow[] = [
     ask: (sound) => sound.declared.cuff,
     known: "a cuff or tourniquet sits above the sound probe",
     unknown: "whether a cuff or tourniquet sits above the sound probe is not stated",
+    topic: "cuff or tourniquet",
     disturbs: ["weaker", "later", "no-difference", "both-weak"],
   },
   {
@@ -49,6 +54,7 @@ const doubtRows: readonly DoubtRow[] = [
     ask: (_, suspect) => suspect.declared.cold,
     known: "the suspect side is cold, which alone can take the wave away",
     unknown: "whether the suspect side is cold is not stated; cold alone can take the wave away",
+    topic: "cold",
     disturbs: ["absent", "weaker", "later"],
   },
   {
@@ -56,6 +62,7 @@ const doubtRows: readonly DoubtRow[] = [
     ask: (sound) => sound.declared.cold,
     known: "the sound side is cold, so its wave is smaller than it could be",
     unknown: "whether the sound side is cold is not stated",
+    topic: "cold",
     disturbs: ["no-difference", "both-weak"],
   },
   {
@@ -63,6 +70,7 @@ const doubtRows: readonly DoubtRow[] = [
     ask: (_, suspect) => suspect.declared.block,
     known: "a nerve block on the suspect side makes its wave larger and can hide poor inflow",
     unknown: "whether the suspect side has a nerve block is not stated; a block can hide poor inflow",
+    topic: "nerve block",
     disturbs: ["no-difference"],
   },
   {
@@ -70,6 +78,7 @@ const doubtRows: readonly DoubtRow[] = [
     ask: (sound) => sound.declared.block,
     known: "a nerve block on the sound side makes its wave larger",
     unknown: "whether the sound side has a nerve block is not stated",
+    topic: "nerve block",
     disturbs: ["weaker"],
   },
   {
@@ -77,6 +86,7 @@ const doubtRows: readonly DoubtRow[] = [
     ask: (_, suspect) => suspect.declared.covered,
     known: "varnish, dirt or a dressing lies under the suspect probe",
     unknown: "whether varnish, dirt or a dressing lies under the suspect probe is not stated",
+    topic: "varnish, dirt or dressing",
     disturbs: ["absent", "weaker"],
   },
   {
@@ -84,6 +94,7 @@ const doubtRows: readonly DoubtRow[] = [
     ask: (sound, suspect, context) => not(sameHeight(sound, suspect, context)),
     known: "the two sites are not at the same height",
     unknown: "whether both sites are at the same height is not stated; height changes size and timing",
+    topic: "height of both sites",
     disturbs: ["weaker", "later", "no-difference", "both-weak"],
   },
   {
@@ -95,6 +106,7 @@ const doubtRows: readonly DoubtRow[] = [
     known: "the two probes do not sit on the same digit of each side; digits of one hand differ",
     unknown:
       "whether both probes sit on the same digit of each side is not stated; digits of one hand differ",
+    topic: "same digit",
     disturbs: ["weaker", "later", "no-difference"],
   },
   {
@@ -103,6 +115,7 @@ const doubtRows: readonly DoubtRow[] = [
     known:
       "there is no sound side: the reference is the limb's own first reading, which the injury may have changed already",
     unknown: "",
+    topic: "",
     disturbs: ["no-difference"],
   },
   {
@@ -110,6 +123,7 @@ const doubtRows: readonly DoubtRow[] = [
     ask: (_sound, _suspect, context) => not(context.sameProbe),
     known: "the two probes are of different kinds",
     unknown: "whether both probes are of one kind is not stated",
+    topic: "same kind of probe",
     disturbs: ["weaker", "no-difference"],
   },
   {
@@ -117,7 +131,21 @@ const doubtRows: readonly DoubtRow[] = [
     ask: (_sound, _suspect, context) => context.soundHurt,
     known: "the side taken as sound is hurt as well",
     unknown: "whether the side taken as sound is hurt as well is not stated",
+    topic: "harm to the sound side",
     disturbs: ["weaker", "later", "no-difference"],
+  },
+  {
+    code: "one-probe",
+    // Whoever names two sites has said that there are two probes.
+    ask: (sound, suspect, { oneClock }) =>
+      oneClock &&
+      (sound.site === null || suspect.site === null) &&
+      (sound.channel.kind !== suspect.channel.kind || sound.channel.colour !== suspect.channel.colour),
+    known:
+      "the two channels are of unlike kinds in one recording, so both may come from one and the same probe",
+    unknown: "",
+    topic: "",
+    disturbs: ["no-difference"],
   },
   {
     code: "gone-elsewhere",
@@ -125,6 +153,7 @@ const doubtRows: readonly DoubtRow[] = [
     known:
       "elsewhere in this recording the suspect side's pulse wave went away; name a stretch to read that one alone",
     unknown: "",
+    topic: "",
     disturbs: ["no-difference", "both-weak"],
   },
   {
@@ -132,6 +161,7 @@ const doubtRows: readonly DoubtRow[] = [
     ask: (_sound, _suspect, context) => !context.oneClock,
     known: "the two sides were not recorded together, and a pulse changes within minutes",
     unknown: "",
+    topic: "",
     disturbs: ["weaker", "later"],
   },
 ];
@@ -141,8 +171,9 @@ export function doubtsOf(sound: Reading, suspect: Reading, context: SideContext)
   const doubts = doubtRows.flatMap((row): Doubt[] => {
     const answer = row.ask(sound, suspect, context);
     if (answer === false) return [];
+    const { code, topic, disturbs } = row;
     const known = answer === true ? true : null;
-    return [{ code: row.code, known, words: known ? row.known : row.unknown, disturbs: row.disturbs }];
+    return [{ code, known, words: known ? row.known : row.unknown, topic, disturbs }];
   });
   return [...doubts.filter((doubt) => doubt.known), ...doubts.filter((doubt) => !doubt.known)];
 }
@@ -150,4 +181,16 @@ export function doubtsOf(sound: Reading, suspect: Reading, context: SideContext)
 /** Doubts that bear on this verdict. */
 export function doubtsAbout(verdict: Verdict, doubts: readonly Doubt[]): Doubt[] {
   return doubts.filter((doubt) => verdict === "cannot-tell" || doubt.disturbs.includes(verdict));
+}
+
+/** What was left unsaid, short enough for one line: a topic once, with its side where the other side's was stated. */
+export function unstatedTopics(doubts: readonly Doubt[]): string[] {
+  const open = doubts.filter((doubt) => !doubt.known);
+  const topics = [...new Set(open.map(({ topic }) => topic))];
+  return topics.map((topic) => {
+    const sides = open.flatMap((doubt) =>
+      doubt.topic === topic ? [/-(sound|suspect)$/.exec(doubt.code)?.[1]] : [],
+    );
+    return sides.length === 1 && sides[0] !== undefined ? `${topic} (${sides[0]} side)` : topic;
+  });
 }

@@ -8,7 +8,7 @@ import { cannotTell, type Judgement, reason } from "./judgement.js";
 import type { Extremity, PlaceRelation } from "./place.js";
 import type { Reading } from "./reading.js";
 import type { SideNumbers } from "./side-numbers.js";
-import { figure, type Names } from "./words.js";
+import { figure, latenessWords, type Names } from "./words.js";
 
 /** What one aspect says: `grave` speaks for a difference, `doubtful` against saying there is none. */
 interface Aspect {
@@ -197,7 +197,7 @@ function judgeTiming(numbers: SideNumbers, extremity: Extremity | null, names: N
   const { late, mild } = delayRules(extremity);
   const { value, low, high } = delay;
   const against = (rule: Rule) => ({ value, unit: "ms", rule });
-  const words = `the pulse at ${names.suspect} comes ${figure(value)} ms (${figure(low)} to ${figure(high)}) after that ${names.atOther}`;
+  const words = `the pulse at ${names.suspect} comes ${latenessWords(delay)} that ${names.atOther}`;
   const apart = delayByShape === null ? null : Math.abs(value - delayByShape);
   const unlike =
     apart !== null && holds(ruleOf("delay.shapes-disagree"), apart)

@@ -1,11 +1,21 @@
 /** Plain words for sites and verdicts. Names sides only when they were given (S4). */
-import { type Site, siteName } from "../model/index.js";
+import { type Estimate, type Millis, type Site, siteName } from "../model/index.js";
 import type { ComparisonReason, Verdict } from "./comparison.js";
 
 /** Two significant digits, or whole numbers from 10 on. */
 export function figure(value: number): string {
   if (!Number.isFinite(value)) return "unknown";
   return Math.abs(value) >= 10 ? String(Math.round(value)) : String(Number(value.toPrecision(2)));
+}
+
+/** `56 ms (53 to 60) before`, `3 ms (2 before to 8 after) after`: whole milliseconds, and no minus signs to trip over. */
+export function latenessWords({ value, low, high }: Estimate<Millis>): string {
+  const size = (ms: number) => String(Math.round(Math.abs(ms)));
+  const way = (ms: number) => (ms < 0 ? "before" : "after");
+  const [near, far] = Math.abs(low) <= Math.abs(high) ? [low, high] : [high, low];
+  const range =
+    way(low) === way(high) ? `${size(near)} to ${size(far)}` : `${size(low)} before to ${size(high)} after`;
+  return `${size(value)} ms (${range}) ${way(value)}`;
 }
 
 export interface Names {

@@ -1,0 +1,63 @@
+/** What a tired reader gets: short, in this order, nothing twice. */
+import { afterAll, describe, expect, test } from "vitest";
+import { Folder, run, table } from "./testing/run.js";
+
+const folder = new Folder();
+afterAll(() => folder.remove());
+const two = folder.write("two.csv", table({ IR1: "wave", IR2: "small wave", IR3: "wave" }));
+const calm = ["--cuff", "neither", "--cold", "neither", "--block", "neither", "--covered", "neither"];
+const known = [
+  ...calm,
+  ...[
+    "--pump",
+    "no",
+    "--same-height",
+    "yes",
+    "--sound-hurt",
+    "no",
+    "--same-probe",
+    "yes",
+    "--same-digit",
+    "yes",
+  ],
+];
+
+async function lines(words: readonly string[]): Promise<string[]> {
+  return (await run(["compare", ...words], { columns: 400 })).out.split("\n");
+}
+
+describe("what was not stated", () => {
+  const words = [`${two}#IR1`, `${two}#IR2`];
+
+  test("is one line for a person", async () => {
+    const unsaid = (await lines(words)).filter((line) => line.includes("each could change this"));
+    expect(unsaid).toHaveLength(1);
+    expect(unsaid[0]).toMatch(/^ {2}- not stated, and each could change this: cuff or tourniquet; cold/);
+    expect((await lines(words)).filter((line) => line.includes("- whether "))).toEqual([]);
+  });
+
+  test("is a clause each in JSON", async () => {
+    const { out } = await run(["compare", "--json", ...words]);
+    const clauses: string[] = JSON.parse(out).could_be_wrong;
+    expect(clauses.filter((clause) => clause.includes("not stated")).length).toBeGreaterThan(4);
+  });
+
+  test("is not spoken of when all was", async () => {
+    const said = await lines([...words, ...known]);
+    expect(said.join()).not.toContain("not stated, and each");
+  });
+});
+
+test("S1: what no-difference cannot see stands right under it, once", async () => {
+  const said = await lines([`${two}#IR1`, `${two}#IR3@0.02-`, ...known]);
+  const at = said.findIndex((line) => line.startsWith("No side difference found"));
+  expect(at).toBe(0);
+  expect(said[1]).toBe("What this can't see:");
+  expect(said.filter((line) => line.includes("compartment syndrome"))).toHaveLength(1);
+});
+
+test("S9: a limit is called one, and its support is said once", async () => {
+  const said = (await lines([`${two}#IR1`, `${two}#IR2`])).join("\n");
+  expect(said).toMatch(/pulse rates agree .* \[limit > 5 \/min; common practice, no source: /);
+  expect(said).not.toMatch(/common practice: common practice/);
+});
