@@ -51,7 +51,11 @@ export interface Window {
   readonly perfusionIndex: Percent | null;
 }
 
-/** A pulse that went away under the probe, and when it came back. */
+/**
+ * A wave that went away, and when it came back. Read it with the grade of the windows it touches: movement, an
+ * artefact or a slipped probe hides a wave as well as a stopped artery does, and such windows are `unreadable` or
+ * `off` (S5). Only beside a window that is `none` does it speak of a pulse that went away under a working probe.
+ */
 export interface Loss {
   /** Last beat before the loss. */
   readonly from: Seconds;

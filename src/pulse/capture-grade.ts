@@ -56,7 +56,7 @@ export const captureLimits = {
   unevenSteep: 1.3,
   /** Pulses likely: how alike, and the longest silence over the median interval. */
   likely: 0.6,
-  likelyGap: 3.2,
+  likelyGap: 4.3,
   /** … however long the silence if at least so many pulses are so alike: a pulse that went away or came back. */
   partBeats: 3,
   partAlike: 0.92,
@@ -68,7 +68,7 @@ export const captureLimits = {
   quietShare: 0.3,
   quietUpper: 0.5,
   quietWidest: 0.7,
-  quietTop: 3,
+  quietTop: 2.6,
   /** A rhythm this unlikely by chance forbids `none`: a weak smooth wave may be a pulse. */
   chance: 0.001,
   /** So does a wave and its overtones that explain this share of the movement, and more than a breath would … */
