@@ -1,6 +1,6 @@
 /** The waterline of one comparison. */
 import { clockText, type SideRow, type WaterlineSide, waterlinePicture } from "../handover/index.js";
-import { figure, type Reading } from "../limb/index.js";
+import { figure, type Reading, rolesOf } from "../limb/index.js";
 import { hasLevel, type Site, siteName, type Window } from "../model/index.js";
 import { collectTraces, type Stretch } from "./collect-traces.js";
 import { doubtLines } from "./compare-text.js";
@@ -47,6 +47,7 @@ async function sideOf(
   return {
     name: reading.site === null ? "" : capital(siteName(reading.site)),
     head: headOf(reading.site, role),
+    role,
     capture: reading.capture,
     trace: part!.trace,
     // Beats of a stretch that isn't believable are not drawn as beats (S2).
@@ -62,10 +63,13 @@ function delayText(delay: number): string {
 
 /** What differs, in the suspect side's column. */
 function differenceRows({ comparison }: SideComparison): SideRow[] {
+  const roles = rolesOf(comparison.sound, comparison.suspect);
   const row = (label: string, text: string): SideRow => ({ label, sound: { text: "" }, suspect: { text } });
   const { piRatio, delay } = comparison;
   return [
-    ...(piRatio === null ? [] : [row("size, suspect over sound", `× ${figure(piRatio.value)}`)]),
+    ...(piRatio === null
+      ? []
+      : [row(`size, ${roles.suspect} over ${roles.sound}`, `× ${figure(piRatio.value)}`)]),
     ...(delay === null ? [] : [row("delay", delayText(delay.value))]),
   ];
 }
@@ -77,6 +81,7 @@ export async function comparePicture(
   oneClock: boolean,
 ): Promise<string> {
   const { comparison } = result;
+  const roles = rolesOf(comparison.sound, comparison.suspect);
   const soundStretch = typicalStretch(result.sound, result.soundWindows);
   const overlap = soundStretch.from >= result.suspect.from && soundStretch.to <= result.suspect.to;
   const together = oneClock && overlap;
@@ -93,8 +98,8 @@ export async function comparePicture(
     // What it can't see stands under the picture in full.
     sentence: comparison.sentence.split(" This cannot see ")[0]!,
     context,
-    sound: await sideOf(sound, result.sound, soundStretch, "sound", comparable),
-    suspect: await sideOf(suspect, result.suspect, suspectStretch, "suspect", comparable),
+    sound: await sideOf(sound, result.sound, soundStretch, roles.sound, comparable),
+    suspect: await sideOf(suspect, result.suspect, suspectStretch, roles.suspect, comparable),
     together,
     rows: [...sideRows(result.sound, result.suspect), ...differenceRows(result)],
     cannotSee: comparison.cannotSee,

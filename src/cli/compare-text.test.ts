@@ -61,3 +61,11 @@ test("S9: a limit is called one, and its support is said once", async () => {
   expect(said).toMatch(/pulse rates agree .* \[limit > 5 \/min; common practice, no source: /);
   expect(said).not.toMatch(/common practice: common practice/);
 });
+
+test("S4: one site at two times has no side called sound", async () => {
+  const toe = ["--sound-site", "left great toe", "--suspect-site", "left great toe"];
+  const said = (await lines([`${two}#IR1@0-10`, `${two}#IR1@10-20`, ...toe])).join("\n");
+  expect(said).toContain("first reading: left great toe");
+  expect(said).toContain("later: left great toe");
+  expect(said).not.toMatch(/\bsound: /i);
+});

@@ -1,12 +1,13 @@
 /** `compare` for a person: sentence, table, why, what would make it wrong, what it can't see, who decides. */
 import { type Cell, decidesLine, gradeSigns } from "../handover/index.js";
-import { type Comparison, type ComparisonReason, figure, latenessWords } from "../limb/index.js";
+import { type Comparison, type ComparisonReason, figure, latenessWords, rolesOf } from "../limb/index.js";
 import { type Estimate, siteName } from "../model/index.js";
 import type { SideComparison } from "./engine.js";
 import type { OpenedSource } from "./open-source.js";
 import type { Paint } from "./paint.js";
 import { plainText } from "./plain-text.js";
 import { problemLines } from "./problem-lines.js";
+import { capital } from "./read-picture.js";
 import { sideRows } from "./side-rows.js";
 import { wrapLines } from "./wrap-lines.js";
 
@@ -48,9 +49,10 @@ export function doubtLines({ disturbedBy, notStated }: Comparison): string[] {
 
 export function compareText({ sound, suspect, result, paint, width }: CompareText): string {
   const { comparison } = result;
+  const roles = rolesOf(comparison.sound, comparison.suspect);
   const columnNames = (["sound", "suspect"] as const).map((role) => {
     const site = comparison[role];
-    return site === null ? `${role} (site not stated)` : `${role}: ${siteName(site)}`;
+    return site === null ? `${role} (site not stated)` : `${roles[role]}: ${siteName(site)}`;
   }) as [string, string];
   const pair = (label: string, a: string, b: string) => `  ${label.padEnd(labelWidth)}${a}${b}`.trimEnd();
   const items = (texts: readonly string[]) => texts.map((text) => wrapLines(text, width, "    ", "  - "));
@@ -69,17 +71,23 @@ export function compareText({ sound, suspect, result, paint, width }: CompareTex
     ),
     ...(comparison.piRatio === null
       ? []
-      : [`  ${"PI ratio".padEnd(labelWidth)}${estimateText(comparison.piRatio, "")}, suspect over sound`]),
+      : [
+          `  ${"PI ratio".padEnd(labelWidth)}${estimateText(comparison.piRatio, "")}, ${roles.suspect} over ${roles.sound}`,
+        ]),
     ...(comparison.delay === null
       ? []
-      : [`  ${"delay".padEnd(labelWidth)}suspect ${latenessWords(comparison.delay)} sound`]),
+      : [
+          `  ${"delay".padEnd(labelWidth)}${roles.suspect} ${latenessWords(comparison.delay)} ${roles.sound}`,
+        ]),
     "",
     "Why:",
     ...items(comparison.reasons.map(reasonText)),
     ...(wrong.length > 0 ? ["What would make it wrong:", ...items(wrong)] : []),
     ...(mild ? [] : unseen),
     ...problemLines(result.problems, width),
-    paint.soft(plainText(`Sound: ${sound.text}. Suspect: ${suspect.text}.`)),
+    paint.soft(
+      plainText(`${capital(roles.sound)}: ${sound.text}. ${capital(roles.suspect)}: ${suspect.text}.`),
+    ),
     paint.soft(wrapLines(decidesLine, width)),
     "",
   ].join("\n");

@@ -131,10 +131,12 @@ function drawRow(picture: StripPicture, row: StripRow, scale: RowScale): string 
   const grades = picture.grades
     .filter((span) => span.to > from && span.from < to)
     .map((span) => drawSpan(span, ink, x(Math.max(from, span.from)), x(Math.min(to, span.to)), bandTop));
-  const losses = picture.losses.flatMap((loss) => [
-    ...(inside(loss.from) ? [flag(x(loss.from), "wave lost")] : []),
-    ...(loss.back !== null && inside(loss.back) ? [flag(x(loss.back), "back")] : []),
-  ]);
+  const losses = flags(
+    picture.losses.flatMap((loss) => [
+      ...(inside(loss.from) ? [{ x: x(loss.from), text: "wave lost" }] : []),
+      ...(loss.back !== null && inside(loss.back) ? [{ x: x(loss.back), text: "back" }] : []),
+    ]),
+  );
   const plot = { x, y: scale.y };
   return [
     element("rect", { x: left, y: traceTop - 6, width, height: traceHeight + 18, fill: inks.sheet }),
@@ -150,28 +152,45 @@ function drawRow(picture: StripPicture, row: StripRow, scale: RowScale): string 
     }),
     ...ticks,
     ...grades,
-    ...losses,
+    losses,
   ].join("");
 }
 
-function flag(x: number, text: string): string {
-  const wide = textWidth(text, smallType, true) * 1.05 + 8;
-  const start = x > pageWidth - margin - wide ? x - wide : x;
-  return (
+interface Flag {
+  readonly x: number;
+  readonly text: string;
+}
+
+const flagHeight = 18;
+/** Words of flags close by stand under each other; beyond that a line stands alone. */
+const flagRows = 3;
+
+function flags(all: readonly Flag[]): string {
+  const lines = all.map(({ x }) =>
     line([x, traceTop - 6], [x, bandTop], {
       stroke: inks.ink,
       "stroke-width": 1.5,
       "stroke-dasharray": "4 3",
-    }) +
-    element("rect", {
-      x: start,
-      y: traceTop + 1,
-      width: wide,
-      height: 17,
-      fill: inks.sheet,
-      "fill-opacity": 0.9,
-    }) +
-    lettering(text, start + 4, traceTop + 14, { bold: true })
+    }),
+  );
+  const taken = Array<number>(flagRows).fill(Number.NEGATIVE_INFINITY);
+  const words = all
+    .toSorted((a, b) => a.x - b.x)
+    .map(({ x, text }) => {
+      const wide = textWidth(text, smallType, true) * 1.05 + 8;
+      const start = x > pageWidth - margin - wide ? x - wide : x;
+      const row = taken.findIndex((end) => end <= start);
+      if (row < 0) return "";
+      taken[row] = start + wide;
+      return flagWords(text, start, wide, traceTop + 1 + row * flagHeight);
+    });
+  return lines.join("") + words.join("");
+}
+
+function flagWords(text: string, x: number, width: number, y: number): string {
+  return (
+    element("rect", { x, y, width, height: flagHeight - 1, fill: inks.sheet, "fill-opacity": 0.9 }) +
+    lettering(text, x + 4, y + 13, { bold: true })
   );
 }
 
@@ -182,30 +201,50 @@ interface RowScale {
 const isSolidAt = (grades: readonly GradeSpan[], time: number) =>
   grades.some((span) => span.capture === "solid" && time >= span.from && time < span.to);
 
-/** One scale for all rows of a page, from what is solid if anything is, so that artefact does not flatten the pulses. */
-function scaleOf({ rows, grades }: StripPicture): RowScale {
-  const all = rows.flatMap(({ trace }) =>
-    Array.from(trace.values, (value, i) => ({ value, time: trace.times[i] as number })),
-  );
+/** Of a row's values, or only of those under solid where there are any. */
+function valuesOf({ trace }: StripRow, grades: readonly GradeSpan[]): { values: number[]; solid: boolean } {
+  const all = Array.from(trace.values, (value, i) => ({ value, time: trace.times[i] as number }));
   const solid = all.filter(({ time }) => isSolidAt(grades, time));
-  const values = (solid.length > 0 ? solid : all).map(({ value }) => value);
-  const low = quantile(values, 0.005) ?? 0;
-  const high = quantile(values, 0.995) ?? 1;
-  const height = high > low ? high - low : 1;
   return {
-    y(value) {
-      const share = Math.min(1.06, Math.max(-0.06, (value - low) / height));
-      return traceTop + 4 + (traceHeight - 4) * (1 - share);
-    },
+    values: (solid.length > 0 ? solid : all).map(({ value }) => value),
+    solid: solid.length > 0,
   };
 }
 
+/** Lowest and highest of a row but for a few outliers. */
+const ends = (values: readonly number[]) =>
+  [quantile(values, 0.005) ?? 0, quantile(values, 0.995) ?? 0] as const;
+
+/**
+ * One gain for all rows of a page, from what is solid if anything is, so that artefact does not flatten the
+ * pulses. Each row has its own middle: over minutes the light level drifts by many pulse heights.
+ */
+function scalesOf({ rows, grades }: StripPicture): readonly RowScale[] {
+  const all = rows.map((row) => valuesOf(row, grades));
+  const anySolid = all.some(({ solid }) => solid);
+  const ranges = all
+    .filter(({ solid, values }) => (solid || !anySolid) && values.length > 0)
+    .map(({ values }) => ends(values)[1] - ends(values)[0]);
+  const tall = quantile(ranges, 0.8) ?? 0;
+  const height = tall > 0 ? tall : 1;
+  return all.map(({ values, solid }) => {
+    const [low, high] = ends(values);
+    const middle = solid || !anySolid ? (low + high) / 2 : (quantile(values, 0.5) ?? 0);
+    return {
+      y(value) {
+        const share = Math.min(1.06, Math.max(-0.06, (value - middle) / height + 0.5));
+        return traceTop + 4 + (traceHeight - 4) * (1 - share);
+      },
+    };
+  });
+}
+
 function rowsPiece(picture: StripPicture): Piece {
-  const scale = scaleOf(picture);
+  const scales = scalesOf(picture);
   const parts: string[] = [];
   let y = 6;
   let before: number | null = null;
-  for (const row of picture.rows) {
+  for (const [i, row] of picture.rows.entries()) {
     if (before !== null && row.trace.from > before + 1e-6) {
       const text = `${clockText(before)} to ${clockText(row.trace.from)} not drawn`;
       parts.push(
@@ -214,7 +253,7 @@ function rowsPiece(picture: StripPicture): Piece {
       );
       y += 28;
     }
-    parts.push(element("g", { transform: `translate(0 ${y})` }, drawRow(picture, row, scale)));
+    parts.push(element("g", { transform: `translate(0 ${y})` }, drawRow(picture, row, scales[i]!)));
     y += rowHeight;
     before = row.trace.to;
   }

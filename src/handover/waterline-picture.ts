@@ -18,6 +18,8 @@ export interface WaterlineSide {
   readonly name: string;
   /** Over its column of the table, e.g. `right, sound`. */
   readonly head: string;
+  /** After its name on its half; `sound` or `suspect` where it is left out. */
+  readonly role?: string;
   readonly capture: CaptureGrade;
   /** Systole upward. Both sides' traces are equally long. */
   readonly trace: Trace;
@@ -115,7 +117,7 @@ function drawName(side: WaterlineSide, down: boolean): string {
   const y = down ? frameHeight - 32 : 22;
   const grade = side.capture;
   const wordWidth = textWidth(grade, 14, true);
-  const role = down ? "suspect" : "sound";
+  const role = side.role ?? (down ? "suspect" : "sound");
   const name = side.name === "" ? `site not stated, ${role}` : `${side.name}, ${role}`;
   return (
     lettering(fitText(name, 15, pageWidth - 2 * margin - wordWidth - 30, true), margin, y, {
@@ -211,7 +213,11 @@ function scaleBar(shared: number): string {
   const bar = (sign: number) =>
     line([x, level], [x, level + sign * height], stroke) +
     line([x - 5, level + sign * height], [x, level + sign * height], stroke);
-  return `${bar(-1)}${bar(1)}${lettering(`${unit} %`, x - 4, level - height - 5, { anchor: "middle" })}`;
+  // Number over sign: side by side they would reach into the trace.
+  const words = [String(unit), "%"].map((text, i) =>
+    lettering(text, x + 3, level - height - 20 + 15 * i, { anchor: "end" }),
+  );
+  return `${bar(-1)}${bar(1)}${words.join("")}`;
 }
 
 /** Stands where the scale would stand. */

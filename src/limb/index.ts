@@ -22,4 +22,4 @@ export {
   type SiteSink,
   type StretchOptions,
 } from "./site-listener.js";
-export { figure, latenessWords, namesOf } from "./words.js";
+export { figure, latenessWords, namesOf, rolesOf } from "./words.js";

@@ -18,6 +18,16 @@ export function latenessWords({ value, low, high }: Estimate<Millis>): string {
   return `${size(value)} ms (${range}) ${way(value)}`;
 }
 
+/** Words for a site at two times, where there is no sound side: nothing may call its first reading one. */
+export function rolesOf(
+  sound: Site | null,
+  suspect: Site | null,
+): { readonly sound: string; readonly suspect: string } {
+  const one =
+    sound !== null && suspect !== null && sound.side === suspect.side && sound.digit === suspect.digit;
+  return one ? { sound: "first reading", suspect: "later" } : { sound: "sound", suspect: "suspect" };
+}
+
 export interface Names {
   readonly sound: string;
   readonly suspect: string;
