@@ -2,6 +2,7 @@
  * Gathers what speaks for and against a stretch of pleth: its beats, their rhythm and shape, and
  * the faults of its raw samples. Measures only; what it means is said in capture-grade.ts.
  */
+import { sortFirst } from "../dsp/sort-first.js";
 import type { Beat } from "../model/beat.js";
 import type { PulseShapes, ShapeMeter } from "./quality-shape.js";
 import type { RawFault } from "./raw-fault.js";
@@ -121,7 +122,7 @@ export function createWindowMeter(shapes: ShapeMeter): WindowMeter {
         if (b >= own && interval < shortest) shortest = interval;
         if (interval < longestInterval) sorted[count++] = interval;
       }
-      sorted.subarray(0, count).sort();
+      sortFirst(sorted, count);
       const interval = count > 0 ? sorted[count >> 1]! : Number.NaN;
       const typical = count > 0 ? sorted[count >> 2]! : Number.NaN;
       evidence.interval = interval;

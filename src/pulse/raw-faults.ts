@@ -160,6 +160,10 @@ export function createRawFaults(settings: RawFaultSettings, sink: (fault: RawFau
       for (let i = from; i < to; i++) {
         const stop = Math.min(to, i + left);
         const first = i;
+        // The far end first: what lies before it seldom exceeds it, and a branch seldom taken is cheap.
+        const end = values[stop - 1]!;
+        if (end < low) low = end;
+        if (end > high) high = end;
         // The usual samples. What needs a closer look ends this loop, so that no call disturbs it.
         for (; i < stop; i++) {
           const x = values[i]!;

@@ -60,12 +60,14 @@ export function createRawRange(): RawRange {
     s.inCell = 0;
     lows[s.cell] = Number.POSITIVE_INFINITY;
     highs[s.cell] = Number.NEGATIVE_INFINITY;
-    s.low = Number.POSITIVE_INFINITY;
-    s.high = Number.NEGATIVE_INFINITY;
+    let least = Number.POSITIVE_INFINITY;
+    let most = Number.NEGATIVE_INFINITY;
     for (let k = 0; k < cells; k++) {
-      if (lows[k]! < s.low) s.low = lows[k]!;
-      if (highs[k]! > s.high) s.high = highs[k]!;
+      if (lows[k]! < least) least = lows[k]!;
+      if (highs[k]! > most) most = highs[k]!;
     }
+    s.low = least;
+    s.high = most;
   }
 
   function widen(low: number, high: number): void {

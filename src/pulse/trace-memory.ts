@@ -13,6 +13,8 @@ export interface TraceMemory {
   take(block: InnerBlock): void;
   /** Number of inner samples taken so far. */
   length(): number;
+  /** Number of the oldest sample still remembered. */
+  oldest(): number;
   /** Sample number `k`; NaN if missing, not yet taken or forgotten. */
   sample(k: number): number;
   /**
@@ -35,6 +37,7 @@ export function createTraceMemory(rate: Hertz): TraceMemory {
       taken = first + count;
     },
     length: () => taken,
+    oldest: () => Math.max(0, taken - size),
     sample: (k) => (k < 0 || k >= taken || k < taken - size ? Number.NaN : values[k & mask]!),
     read(from, step, count, out, at) {
       const first = from * rate;

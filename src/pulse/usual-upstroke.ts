@@ -82,11 +82,12 @@ export function createUsualUpstroke(trace: TraceMemory): UsualUpstroke {
 
   /** Where a beat gains most within `riseSeconds`; −1 if it does not rise. */
   function largestRise(beat: Beat): number {
-    const top = Math.round(beat.peak * rate);
+    const first = Math.floor((beat.foot ?? beat.peak - riseSeconds) * rate);
+    const last = Math.min(Math.round(beat.peak * rate), trace.length() - 1);
     let largest = 0;
     let at = -1;
-    for (let k = Math.floor((beat.foot ?? beat.peak - riseSeconds) * rate); k <= top; k++) {
-      const rise = trace.sample(k) - trace.sample(k - span);
+    for (let k = Math.max(first, trace.oldest() + span); k <= last; k++) {
+      const rise = ring[k & mask]! - ring[(k - span) & mask]!;
       if (rise > largest) {
         largest = rise;
         at = k;
@@ -95,12 +96,13 @@ export function createUsualUpstroke(trace: TraceMemory): UsualUpstroke {
     return at;
   }
 
-  /** The mean upstroke about the first `found` places, of zero mean and unit length. */
+  /** The mean upstroke about the first `found` places, of zero mean and unit length; all NaN if one is cut off. */
   function learnShape(found: number): void {
     shape.fill(0);
     for (let p = 0; p < found; p++) {
       const first = places[p]! - lead;
-      for (let i = 0; i < count; i++) shape[i]! += trace.sample(first + i);
+      if (first < trace.oldest() || first + count > trace.length()) shape.fill(Number.NaN);
+      for (let i = 0; i < count; i++) shape[i]! += ring[(first + i) & mask]!;
     }
     let sum = 0;
     for (let i = 0; i < count; i++) sum += shape[i]!;
