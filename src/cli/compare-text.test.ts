@@ -69,3 +69,11 @@ test("S4: one site at two times has no side called sound", async () => {
   expect(said).toContain("later: left great toe");
   expect(said).not.toMatch(/\bsound: /i);
 });
+
+test("the two columns never touch", async () => {
+  const toe = ["--sound-site", "left great toe", "--suspect-site", "left great toe"];
+  const head = (await lines([`${two}#IR1@0-10`, `${two}#IR1@10-20`, ...toe])).find((line) =>
+    line.includes("later:"),
+  );
+  expect(head).toMatch(/left great toe {3}later:/);
+});

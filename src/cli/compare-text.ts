@@ -12,7 +12,8 @@ import { sideRows } from "./side-rows.js";
 import { wrapLines } from "./wrap-lines.js";
 
 const labelWidth = 18;
-const cellWidth = 30;
+/** Letters between the two columns at least. */
+const columnGap = 3;
 
 export interface CompareText {
   readonly sound: OpenedSource;
@@ -22,11 +23,16 @@ export interface CompareText {
   readonly width: number;
 }
 
-function cellText(cell: Cell, paint: Paint, width: number): string {
+function cellParts(cell: Cell): readonly [string, string, string] {
   const sign = cell.grade === undefined ? "" : `${gradeSigns[cell.grade]} `;
-  const said = cell.struck ? " not believable" : "";
-  const room = " ".repeat(Math.max(0, width - sign.length - cell.text.length - said.length));
-  return `${sign}${cell.struck ? paint.struck(cell.text) : cell.text}${said}${room}`;
+  return [sign, cell.text, cell.struck ? " not believable" : ""];
+}
+
+const lengthOf = (cell: Cell) => cellParts(cell).join("").length;
+
+function cellText(cell: Cell, paint: Paint, width: number): string {
+  const [sign, text, said] = cellParts(cell);
+  return `${sign}${cell.struck ? paint.struck(text) : text}${said}${" ".repeat(Math.max(0, width - lengthOf(cell)))}`;
 }
 
 function estimateText(estimate: Estimate, unit: string): string {
@@ -54,6 +60,8 @@ export function compareText({ sound, suspect, result, paint, width }: CompareTex
     const site = comparison[role];
     return site === null ? `${role} (site not stated)` : `${roles[role]}: ${siteName(site)}`;
   }) as [string, string];
+  const rows = sideRows(result.sound, result.suspect);
+  const cellWidth = columnGap + Math.max(columnNames[0].length, ...rows.map(({ sound }) => lengthOf(sound)));
   const pair = (label: string, a: string, b: string) => `  ${label.padEnd(labelWidth)}${a}${b}`.trimEnd();
   const items = (texts: readonly string[]) => texts.map((text) => wrapLines(text, width, "    ", "  - "));
   const wrong = doubtLines(comparison);
@@ -66,7 +74,7 @@ export function compareText({ sound, suspect, result, paint, width }: CompareTex
     `Verdict: ${comparison.verdict}, confidence ${comparison.confidence}.`,
     "",
     pair("", paint.sound(columnNames[0].padEnd(cellWidth)), paint.suspect(columnNames[1])),
-    ...sideRows(result.sound, result.suspect).map((row) =>
+    ...rows.map((row) =>
       pair(row.label, cellText(row.sound, paint, cellWidth), cellText(row.suspect, paint, 0)),
     ),
     ...(comparison.piRatio === null

@@ -132,8 +132,10 @@ describe("score --json", () => {
   scored.write("beats/gone.csv", "kind,time_s\nP,1\n");
 
   test("counts against hand-made marks, pools them, and says what was left out", async () => {
-    const { code, out } = await run(["score", "--json", scored.path]);
-    expect(code).toBe(0);
+    const { code, out, err } = await run(["score", "--json", scored.path]);
+    // docs/json.md: 0 only if all that has marks was scored.
+    expect(code).toBe(2);
+    expect(err).toMatch(/^limbtide: [^\n]+: gone: marks, but no recording of that name\n$/);
     const answer = holds("score", out) as never as {
       records: { name: string; channel: string; beats: object; grades: unknown }[];
       pooled: { beats: object; grades: { good: object } };

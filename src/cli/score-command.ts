@@ -18,7 +18,7 @@ export const scoreCommand: Command = {
   options: sourceOptions,
   notes: [
     "The folder holds recordings in FOLDER/recordings, in FOLDER itself or one folder below; marks in FOLDER/beats/NAME.csv (columns kind,time_s; kind P is a systolic peak; seconds after the first sample), spans without marks in FOLDER/beats/NAME.unreadable.csv (start_s,end_s,channel,reason), labelled windows in FOLDER/windows/NAME.csv (start_s,end_s,label; good, doubtful, none, unreadable). NAME.beats.csv, NAME.unreadable.csv and NAME.windows.csv right beside the recording do as well.",
-    "Which recording belongs to NAME: FOLDER/marked.csv says so if it is there (name,source,rate_hz; source is FILE or FILE#CHANNEL), else the recording is NAME.hea, .edf, .csv, .txt or .json. Of several pleths the one that NAME.unreadable.csv speaks of is read.",
+    "Which recording belongs to NAME: FOLDER/marked.csv says so if it is there (name,source,rate_hz; source is FILE or FILE#CHANNEL), else the recording is NAME.hea, .edf, .mat, .csv, .txt or .json. Of several pleths the one that NAME.unreadable.csv speaks of is read.",
     "A beat counts as found within 150 ms of a mark, each mark once. A window's grade is the one that fills most of it.",
   ],
   examples: [
@@ -35,6 +35,10 @@ export const scoreCommand: Command = {
     const scores: RecordScore[] = [];
     const codes: ExitCode[] = [];
     const skipped = [...leftOut];
+    for (const { name, why } of leftOut) {
+      shell.err(`limbtide: ${folder}: ${name}: ${why}\n`);
+      codes.push(exitCodes.badInput);
+    }
     for (const record of records) {
       if (record.beats === null && record.windows === null) {
         skipped.push({ name: record.name, why: "no beats and no windows marked" });

@@ -21,7 +21,7 @@ export interface MarkedFolder {
   readonly leftOut: readonly { readonly name: string; readonly why: string }[];
 }
 
-const endings = [".hea", ".edf", ".EDF", ".csv", ".txt", ".json"];
+const endings = [".hea", ".edf", ".EDF", ".mat", ".csv", ".txt", ".json"];
 
 /** First of the candidates that is a file. */
 async function firstFile(candidates: readonly string[]): Promise<string | null> {

@@ -73,7 +73,7 @@ export function generalHelp(commands: readonly Command[]): string {
     ...exampleLines(commands.flatMap(({ examples }) => examples.slice(0, 1))),
     "",
     wrapLines(
-      "Reads WFDB (.hea), EDF and EDF+ (.edf), CSV and plain columns (.csv, .txt) and FHIR SampledData (.json).",
+      "Reads WFDB (.hea), EDF and EDF+ (.edf), MATLAB (.mat), CSV and plain columns (.csv, .txt) and FHIR SampledData (.json).",
       width,
     ),
     "",
