@@ -103,7 +103,7 @@ describe("lateness in words", () => {
   test.each([
     { value: 56.4, low: 53, high: 60, words: "56 ms (53 to 60) after" },
     { value: -67, low: -71.2, high: -62.6, words: "67 ms (63 to 71) before" },
-    { value: 3, low: -2, high: 8, words: "3 ms (2 before to 8 after) after" },
+    { value: 3, low: -2, high: 8, words: "between 2 ms before and 8 ms after" },
     { value: -1.4, low: -2.4, high: -0.6, words: "1 ms (1 to 2) before" },
   ])("$words", ({ value, low, high, words }) => {
     const said = latenessWords({ value: millis(value), low: millis(low), high: millis(high), count: 20 });

@@ -8,14 +8,12 @@ export function figure(value: number): string {
   return Math.abs(value) >= 10 ? String(Math.round(value)) : String(Number(value.toPrecision(2)));
 }
 
-/** `56 ms (53 to 60) before`, `3 ms (2 before to 8 after) after`: whole milliseconds, and no minus signs to trip over. */
+/** `56 ms (53 to 60) before`, `between 2 ms before and 8 ms after`: whole milliseconds, no minus signs to trip over. */
 export function latenessWords({ value, low, high }: Estimate<Millis>): string {
   const size = (ms: number) => String(Math.round(Math.abs(ms)));
-  const way = (ms: number) => (ms < 0 ? "before" : "after");
+  if (low < 0 && high >= 0) return `between ${size(low)} ms before and ${size(high)} ms after`;
   const [near, far] = Math.abs(low) <= Math.abs(high) ? [low, high] : [high, low];
-  const range =
-    way(low) === way(high) ? `${size(near)} to ${size(far)}` : `${size(low)} before to ${size(high)} after`;
-  return `${size(value)} ms (${range}) ${way(value)}`;
+  return `${size(value)} ms (${size(near)} to ${size(far)}) ${value < 0 ? "before" : "after"}`;
 }
 
 /** Words for a site at two times, where there is no sound side: nothing may call its first reading one. */
