@@ -50,7 +50,16 @@ export function createFourier(size: number): Fourier {
           im[m] = i;
         }
       }
-      for (let half = 1, stride = size / 2; half < size; half *= 2, stride /= 2) {
+      // Of two points there is nothing to turn.
+      for (let a = 0; a < size; a += 2) {
+        const r = re[a + 1]!;
+        const i = im[a + 1]!;
+        re[a + 1] = re[a]! - r;
+        im[a + 1] = im[a]! - i;
+        re[a] = re[a]! + r;
+        im[a] = im[a]! + i;
+      }
+      for (let half = 2, stride = size / 4; half < size; half *= 2, stride /= 2) {
         for (let start = 0; start < size; start += 2 * half) {
           for (let k = 0, w = 0; k < half; k++, w += stride) {
             const a = start + k;

@@ -46,24 +46,37 @@ function longestStretch(values: ArrayLike<number>): { from: number; to: number }
   return best;
 }
 
-/** Takes a polynomial off in place: one degree per four seconds, at least a straight line. */
-export function takeDriftOff(values: Float64Array, seconds: number): void {
-  const degree = Math.max(1, Math.round(seconds / 4));
-  const basis: Float64Array[] = [];
-  const project = (on: Float64Array, from: Float64Array) => {
-    let dot = 0;
-    for (let i = 0; i < from.length; i++) dot += on[i]! * from[i]!;
-    for (let i = 0; i < from.length; i++) from[i] = from[i]! - dot * on[i]!;
-  };
+/** Orthonormal polynomials on `count` points, kept for the same reason. */
+const bases = new Map<string, readonly Float64Array[]>();
+
+function project(on: Float64Array, from: Float64Array): void {
+  let dot = 0;
+  for (let i = 0; i < from.length; i++) dot += on[i]! * from[i]!;
+  for (let i = 0; i < from.length; i++) from[i] = from[i]! - dot * on[i]!;
+}
+
+function basisFor(count: number, degree: number): readonly Float64Array[] {
+  const key = `${count} ${degree}`;
+  const known = bases.get(key);
+  if (known !== undefined) return known;
+  if (bases.size >= 16) bases.clear();
+  const made: Float64Array[] = [];
   for (let p = 0; p <= degree; p++) {
-    const next = Float64Array.from(values, (_, i) => ((2 * i - values.length + 1) / values.length) ** p);
-    for (const earlier of basis) project(earlier, next);
+    const next = Float64Array.from({ length: count }, (_, i) => ((2 * i - count + 1) / count) ** p);
+    for (const earlier of made) project(earlier, next);
     let square = 0;
     for (const x of next) square += x * x;
     for (let i = 0; i < next.length; i++) next[i] = next[i]! / Math.sqrt(square);
-    basis.push(next);
-    project(next, values);
+    made.push(next);
   }
+  bases.set(key, made);
+  return made;
+}
+
+/** Takes a polynomial off in place: one degree per four seconds, at least a straight line. */
+export function takeDriftOff(values: Float64Array, seconds: number): void {
+  const degree = Math.max(1, Math.round(seconds / 4));
+  for (const one of basisFor(values.length, degree)) project(one, values);
 }
 
 /**

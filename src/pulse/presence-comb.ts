@@ -2,6 +2,7 @@
  * The strongest pulse-like rhythm of a short window when nothing but the window is known: a comb of four
  * harmonics in the phases of the template, over all rates and delays, against the noise floor around each.
  */
+import { nthSmallest } from "../dsp/nth-smallest.js";
 import { createFourier } from "../dsp/spectrum.js";
 import { genericTemplate, harmonicCount } from "./presence-template.js";
 
@@ -93,8 +94,8 @@ export function createComb(count: number, rate: number): Comb {
       for (let k = Math.max(first, Math.round(node - half)); k < top && k <= node + half; k += apart) {
         scratch[length++] = power[k]!;
       }
-      const part = scratch.subarray(0, length).sort();
-      const middle = part[length >> 1]! / Math.LN2;
+      if (length === 0) return false;
+      const middle = nthSmallest(scratch, length, length >> 1) / Math.LN2;
       if (!(middle > 0 && Number.isFinite(middle))) return false;
       const log = Math.log(middle);
       for (let k = lastNode; k <= node && k < needed; k++) {
@@ -120,8 +121,8 @@ export function createComb(count: number, rate: number): Comb {
     for (let h = 1; h <= harmonicCount; h++) {
       const k = Math.round((h * frequency) / step);
       if (k >= needed) break;
-      const yRe = re[k]! * turnRe[k]! - im[k]! * turnIm[k]!;
-      const yIm = re[k]! * turnIm[k]! + im[k]! * turnRe[k]!;
+      const yRe = re[k]!;
+      const yIm = im[k]!;
       const gRe = genericTemplate.re[h - 1]!;
       const gIm = genericTemplate.im[h - 1]!;
       const noise = floor[k]!;
@@ -155,6 +156,11 @@ export function createComb(count: number, rate: number): Comb {
       fourier.transform(re, im);
       for (let k = 0; k < top; k++) power[k] = (re[k]! ** 2 + im[k]! ** 2) * scale ** 2;
       if (!findFloor()) return null;
+      for (let k = 0; k < needed; k++) {
+        const line = re[k]!;
+        re[k] = line * turnRe[k]! - im[k]! * turnIm[k]!;
+        im[k] = line * turnIm[k]! + im[k]! * turnRe[k]!;
+      }
       let score = 0;
       let frequency = 0;
       let delay = 0;
