@@ -102,10 +102,9 @@ export function createRawFaults(settings: RawFaultSettings, sink: (fault: RawFau
 
   /** A sample that differs from the one before in a way that needs a closer look. */
   function lookAt(x: number, n: number): void {
-    const { last } = s;
     if (Number.isNaN(x)) {
       if (s.missingSince >= 0) return;
-      if (!Number.isNaN(last) && n - s.sameSince >= flatLength) emit("flat", s.sameSince, n);
+      if (!Number.isNaN(s.last) && n - s.sameSince >= flatLength) emit("flat", s.sameSince, n);
       s.missingSince = n;
       s.jumpAt = -1;
       return;
@@ -115,16 +114,16 @@ export function createRawFaults(settings: RawFaultSettings, sink: (fault: RawFau
       s.missingSince = -1;
       return;
     }
-    if (Number.isNaN(last)) return;
+    if (Number.isNaN(s.last)) return;
     if (n - s.sameSince >= flatLength) emit("flat", s.sameSince, n);
     if (s.jumpAt >= 0) {
-      if (isWrapAround(s.jumpBefore, s.jumpFrom, last, x, range.whole()))
+      if (isWrapAround(s.jumpBefore, s.jumpFrom, s.last, x, range.whole()))
         emit("wrap-around", s.jumpAt - 1, s.jumpAt + 1);
       s.jumpAt = -1;
     }
-    if (Math.abs(x - last) > s.jumpLimit) {
+    if (Math.abs(x - s.last) > s.jumpLimit) {
       s.jumpAt = n;
-      s.jumpFrom = last;
+      s.jumpFrom = s.last;
       s.jumpBefore = s.beforeLast;
     }
   }
@@ -134,10 +133,9 @@ export function createRawFaults(settings: RawFaultSettings, sink: (fault: RawFau
       const at = n - range.stepAge() * pieceLength;
       emit("level-step", at, at + pieceLength);
     }
-    const pieces = range.pieces();
     s.wobble = railWobble * range.recent();
     // Jumps are judged against a range of at least one second.
-    s.jumpLimit = pieces * pieceSeconds >= 1 ? 0.5 * range.whole() : Number.POSITIVE_INFINITY;
+    s.jumpLimit = range.pieces() * pieceSeconds >= 1 ? 0.5 * range.whole() : Number.POSITIVE_INFINITY;
   }
 
   return {
@@ -160,10 +158,6 @@ export function createRawFaults(settings: RawFaultSettings, sink: (fault: RawFau
       for (let i = from; i < to; i++) {
         const stop = Math.min(to, i + left);
         const first = i;
-        // The far end first: what lies before it seldom exceeds it, and a branch seldom taken is cheap.
-        const end = values[stop - 1]!;
-        if (end < low) low = end;
-        if (end > high) high = end;
         // The usual samples. What needs a closer look ends this loop, so that no call disturbs it.
         for (; i < stop; i++) {
           const x = values[i]!;
