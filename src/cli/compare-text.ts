@@ -11,7 +11,7 @@ import { capital } from "./read-picture.js";
 import { sideRows } from "./side-rows.js";
 import { wrapLines } from "./wrap-lines.js";
 
-const labelWidth = 18;
+const labelWidth = 20;
 /** Letters between the two columns at least. */
 const columnGap = 3;
 

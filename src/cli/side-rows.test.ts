@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { nothingDeclared } from "../limb/index.js";
 import { makeReading, notFound, rawLight } from "../limb/testing/make-reading.js";
 import type { CaptureGrade } from "../model/index.js";
 import { sideRows } from "./side-rows.js";
@@ -30,4 +31,15 @@ test("numbers of a solid side stand as they are", () => {
   expect(shown["SpO₂ shown"]).toEqual({ text: "97 %" });
   expect(shown["pulse rate"]?.text).toMatch(/^\d+ \/min$/);
   expect(shown["perfusion index"]?.text).toMatch(/^\d(\.\d)? %$/);
+});
+
+test("S6: a cuff stands over the values of its side", () => {
+  const declared = (cuff: boolean | null) => ({ declared: { ...nothingDeclared, cuff } });
+  const rows = sideRows(reading("solid", declared(false)), reading("solid", declared(true)));
+  expect(rows[0]).toEqual({
+    label: "cuff or tourniquet",
+    sound: { text: "no" },
+    suspect: { text: "above probe" },
+  });
+  expect(cells("solid", declared(null))["cuff or tourniquet"]).toBeUndefined();
 });

@@ -29,6 +29,14 @@ function saturationCell(reading: Reading): Cell {
   return { text: value + age, struck: true };
 }
 
+function cuffCell({ declared }: Reading): Cell {
+  return declared.cuff === true
+    ? { text: "above probe" }
+    : declared.cuff === false
+      ? { text: "no" }
+      : nothing;
+}
+
 /** Rows nobody has a number for are left out, except those that always count. */
 export function sideRows(sound: Reading, suspect: Reading): SideRow[] {
   const row = (label: string, cell: (reading: Reading) => Cell): SideRow => ({
@@ -37,7 +45,10 @@ export function sideRows(sound: Reading, suspect: Reading): SideRow[] {
     suspect: cell(suspect),
   });
   const shown = sound.saturation !== null || suspect.saturation !== null;
+  const cuffed = sound.declared.cuff === true || suspect.declared.cuff === true;
   return [
+    // Over the values it bears on (S6).
+    ...(cuffed ? [row("cuff or tourniquet", cuffCell)] : []),
     row("capture", ({ capture }) => ({ text: capture, grade: capture })),
     row("pulse rate", rateCell),
     row("perfusion index", indexCell),
