@@ -29,6 +29,8 @@ export const captureLimits = {
   /** Share of the shape no single sine explains, if it rises fast, and if it does not. */
   edge: 0.045,
   edgeIfEven: 0.12,
+  /** Largest over smallest pulse up to which the smaller share will do: rubbing is less even. */
+  roundSizeRatio: 1.7,
   /** Steepest rise over steepest fall from which a shape counts as rising fast; from the second on if its pulses are very alike. */
   steep: 1.9,
   rising: 1.2,
@@ -203,15 +205,10 @@ function objections(e: WindowEvidence, L: CaptureLimits): Reason[] {
   // hardly steeper than the fall, all of it is held against them: rubbing looks so.
   const apart = s.rest * s.rest;
   const edge = s.edge - apart / s.count;
-  const rises =
-    (s.steepness >= L.steep && edge >= L.edge) || (s.steepness >= L.rising && s.edge - apart >= L.edge);
-  hold(
-    "weak-smooth-wave",
-    rises || edge >= L.edgeIfEven,
-    edge,
-    "1",
-    s.steepness >= L.steep ? L.edge : L.edgeIfEven,
-  );
+  const fast = s.steepness >= L.steep && s.sizeRatio <= L.roundSizeRatio;
+  const enough =
+    edge >= L.edgeIfEven || (fast && edge >= L.edge) || (s.steepness >= L.rising && s.edge - apart >= L.edge);
+  hold("weak-smooth-wave", enough, edge, "1", fast ? L.edge : L.edgeIfEven);
   hold("busy-between-beats", s.cycles / e.interval <= L.swings, s.cycles / e.interval, "/s", L.swings);
   const alike =
     s.meanCorrelation >= L.unevenMean &&

@@ -279,6 +279,7 @@ export const captureRules = [
     source: ladder,
     support: "working default",
     date: "2026-11-25",
+    note: "Held to capture.sine-even where the rise is slow or the pulses differ in size by more than 1.7.",
   },
   {
     id: "capture.sine-even",
