@@ -232,6 +232,9 @@ function pulsesLikely(e: WindowEvidence, L: CaptureLimits): boolean {
   return e.beats >= L.partBeats && meanCorrelation >= L.partAlike;
 }
 
+/** Steps between samples above this, or below its inverse, are beyond any converter, whatever its unit. */
+const unmeasurable = 1e60;
+
 /**
  * How little the trace moves: next to the pulses seen before or to the converter's step, only from one half
  * second to the next, or not at all little. Whether a wave of any use would show depends on it.
@@ -242,6 +245,8 @@ function howStill(
   L: CaptureLimits,
 ): "small" | "even" | "stirred" {
   if (e.missing + e.flat + e.clipped >= L.flat) return "stirred";
+  // No probe gives such numbers, and products of them leave the range of what can be computed: nothing was measured.
+  if (quantum > unmeasurable || quantum < 1 / unmeasurable) return "stirred";
   const { quiet, median, upper, top, share } = stir();
   if (share >= L.stirred) return "stirred";
   if (!Number.isNaN(pulseSize)) {

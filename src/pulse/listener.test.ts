@@ -208,3 +208,18 @@ describe("the cut of the blocks", () => {
     for (const hop of [1, 5]) expect(hear(hard, 250, { hop }, block)).toEqual(hear(hard, 250, { hop }));
   });
 });
+
+describe("samples of a size no converter gives", () => {
+  // A trace whose size defeats the arithmetic has not been measured, so it must not pass for "no pulse wave" (S5).
+  test.each([1e-200, 1e140, 1e200])("pulses times %d are never graded none", (scale) => {
+    const grades: string[] = [];
+    const listener = createPulseListener(
+      { rate: hertz(125), polarity: "systole-up", level: false },
+      { beat() {}, window: ({ capture }) => grades.push(capture), loss() {} },
+    );
+    listener.push(Float64Array.from({ length: 125 * 30 }, (_, i) => scale * Math.exp(3 * Math.sin(i / 16))));
+    listener.end();
+    expect(grades.length).toBe(6);
+    expect(grades).not.toContain("none");
+  });
+});
