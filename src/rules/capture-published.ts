@@ -1,0 +1,67 @@
+/** Published quality rules, shown for comparison: the grade goes by its own ladder. */
+import type { Rule } from "./rule.js";
+
+const orphanidou = "Orphanidou et al., IEEE J Biomed Health Inform 2015;19:832";
+
+export const publishedCaptureRules = [
+  {
+    id: "capture.rate-low",
+    text: "pulse rate below what the published quality rules accept",
+    measure: "pulse rate",
+    comparator: "<",
+    value: 40,
+    unit: "/min",
+    source: orphanidou,
+    support: "published",
+    date: "2026-11-25",
+    note: "Read in open code quoting the paper. Shown for comparison: the grade goes by capture.interval-long.",
+  },
+  {
+    id: "capture.rate-high",
+    text: "pulse rate above what the published quality rules accept",
+    measure: "pulse rate",
+    comparator: ">",
+    value: 180,
+    unit: "/min",
+    source: orphanidou,
+    support: "published",
+    date: "2026-11-25",
+    note: "Read in open code quoting the paper. Shown for comparison: the grade goes by capture.interval-short.",
+  },
+  {
+    id: "capture.gap",
+    text: "a hole between two beats longer than the published quality rules accept",
+    measure: "longest gap between beats",
+    comparator: ">",
+    value: 3,
+    unit: "s",
+    source: orphanidou,
+    support: "published",
+    date: "2026-11-25",
+    note: "Read in open code quoting the paper. Shown for comparison: the grade goes by capture.silence.",
+  },
+  {
+    id: "capture.interval-ratio-published",
+    text: "intervals between beats too uneven for the published quality rules",
+    measure: "longest over shortest interval",
+    comparator: ">=",
+    value: 2.2,
+    unit: "1",
+    source: orphanidou,
+    support: "published",
+    date: "2026-11-25",
+    note: "Read in open code quoting the paper, which accepts ratios below 2.2. Shown for comparison: the grade goes by capture.interval-ratio.",
+  },
+  {
+    id: "capture.template-published",
+    text: "beats too unlike each other for the published quality rules",
+    measure: "template correlation, mean",
+    comparator: "<",
+    value: 0.86,
+    unit: "1",
+    source: orphanidou,
+    support: "working default",
+    date: "2026-11-25",
+    note: "The figure is from memory, unchecked. Shown for comparison: the grade goes by capture.template-mean.",
+  },
+] as const satisfies readonly Rule[];
