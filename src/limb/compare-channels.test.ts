@@ -1,32 +1,14 @@
 /** From channels to the answer, on a real recording of two sites (`data/`, PhysioKit sample, MIT). */
-import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { type Block, type Channel, hertz, type Site, seconds } from "../model/index.js";
+import { type Block, hertz, type Site } from "../model/index.js";
 import { createPulseListener } from "../pulse/listener.js";
 import { compareChannels } from "./compare-channels.js";
 import { nothingDeclared, nothingKnown } from "./declared.js";
 import { readableRates, type Span } from "./listen.js";
-
-/** Mean rate by the recording's own clock; no true level, so display traces (S3). */
-const rate = hertz(258.83);
-const rows = readFileSync(new URL("../../data/recordings/P12_baseline.csv", import.meta.url), "utf8")
-  .trim()
-  .split("\n")
-  .slice(1)
-  .map((line) => line.split(",").map(Number));
+import { channelNamed, rate, rows } from "./testing/finger-and-ear.js";
 
 function side(column: number, span: Span, site: Site | null) {
-  const channel: Channel = {
-    name: `column ${column}`,
-    kind: "display-pleth",
-    colour: null,
-    polarity: "systole-up",
-    unit: "",
-    rate,
-    start: seconds(0),
-    samples: rows.length,
-    because: "stated by the test",
-  };
+  const channel = channelNamed(`column ${column}`);
   const values = Float64Array.from(rows, (row) => row[column]!);
   async function* blocks(): AsyncGenerator<Block> {
     yield { channel: 0, first: 0, values } as Block;

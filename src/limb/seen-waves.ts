@@ -172,7 +172,7 @@ function judgeSize(numbers: SideNumbers, names: Names): Aspect {
     reasons: [
       reason(
         "ratio-within",
-        `pulses at ${names.suspect} are ${size}, within what healthy fingers differ`,
+        `pulses at ${names.suspect} are ${size}, no further apart than two fingers of one hand can be`,
         against("pi-ratio.unlike-low"),
       ),
     ],

@@ -1,34 +1,16 @@
 /** Real finger and ear of one person at once (`data/`, PhysioKit sample, MIT): the only open recording of two sites. */
-import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { type Channel, hertz, seconds } from "../model/index.js";
+import { seconds } from "../model/index.js";
 import { median } from "./beat-median.js";
 import { compareSides } from "./compare.js";
 import { nothingDeclared, nothingKnown } from "./declared.js";
 import { createSiteListener } from "./site-listener.js";
-
-/** Mean rate by the recording's own clock; the sensors have no true level, so both are display traces (S3). */
-const rate = hertz(258.83);
-const table = readFileSync(new URL("../../data/recordings/P12_baseline.csv", import.meta.url), "utf8")
-  .trim()
-  .split("\n")
-  .slice(1)
-  .map((line) => line.split(",").map(Number));
+import { channelNamed, rows } from "./testing/finger-and-ear.js";
 
 function listen(column: number, name: string) {
-  const channel: Channel = {
-    name,
-    kind: "display-pleth",
-    colour: null,
-    polarity: "systole-up",
-    unit: "",
-    rate,
-    start: seconds(0),
-    samples: table.length,
-    because: "stated by the test",
-  };
+  const channel = channelNamed(name);
   const listener = createSiteListener({ channel, site: null, keep: 400 });
-  listener.push(Float64Array.from(table, (row) => row[column]!));
+  listener.push(Float64Array.from(rows, (row) => row[column]!));
   listener.end();
   return listener;
 }
