@@ -1,26 +1,12 @@
 /** What a tired reader gets: short, in this order, nothing twice. */
 import { afterAll, describe, expect, test } from "vitest";
 import { Folder, run, table } from "./testing/run.js";
+import { oneToe, stated } from "./testing/stated.js";
 
 const folder = new Folder();
 afterAll(() => folder.remove());
 const two = folder.write("two.csv", table({ IR1: "wave", IR2: "small wave", IR3: "wave" }));
-const calm = ["--cuff", "neither", "--cold", "neither", "--block", "neither", "--covered", "neither"];
-const known = [
-  ...calm,
-  ...[
-    "--pump",
-    "no",
-    "--same-height",
-    "yes",
-    "--sound-hurt",
-    "no",
-    "--same-probe",
-    "yes",
-    "--same-digit",
-    "yes",
-  ],
-];
+const known = [...stated, "--same-digit", "yes"];
 
 async function lines(words: readonly string[]): Promise<string[]> {
   return (await run(["compare", ...words], { columns: 400 })).out.split("\n");
@@ -63,16 +49,14 @@ test("S9: a limit is called one, and its support is said once", async () => {
 });
 
 test("S4: one site at two times has no side called sound", async () => {
-  const toe = ["--sound-site", "left great toe", "--suspect-site", "left great toe"];
-  const said = (await lines([`${two}#IR1@0-10`, `${two}#IR1@10-20`, ...toe])).join("\n");
+  const said = (await lines([`${two}#IR1@0-10`, `${two}#IR1@10-20`, ...oneToe])).join("\n");
   expect(said).toContain("first reading: left great toe");
   expect(said).toContain("later: left great toe");
   expect(said).not.toMatch(/\bsound: /i);
 });
 
 test("the two columns never touch", async () => {
-  const toe = ["--sound-site", "left great toe", "--suspect-site", "left great toe"];
-  const head = (await lines([`${two}#IR1@0-10`, `${two}#IR1@10-20`, ...toe])).find((line) =>
+  const head = (await lines([`${two}#IR1@0-10`, `${two}#IR1@10-20`, ...oneToe])).find((line) =>
     line.includes("later:"),
   );
   expect(head).toMatch(/left great toe {3}later:/);

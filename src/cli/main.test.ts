@@ -2,6 +2,7 @@ import { afterAll, describe, expect, test } from "vitest";
 import { forbiddenIn } from "../rules/testing/forbidden-words.js";
 import { commands } from "./main.js";
 import { Folder, run, table } from "./testing/run.js";
+import { bothSites, stated } from "./testing/stated.js";
 
 const folder = new Folder();
 afterAll(() => folder.remove());
@@ -83,20 +84,7 @@ describe("exit codes of read", () => {
 });
 
 describe("exit codes of compare", () => {
-  const sites = ["--sound-site", "right middle finger", "--suspect-site", "left middle finger"];
-  const calm = ["--cuff", "neither", "--cold", "neither", "--block", "neither", "--covered", "neither"];
-  const known = [
-    ...sites,
-    ...calm,
-    "--pump",
-    "no",
-    "--same-height",
-    "yes",
-    "--sound-hurt",
-    "no",
-    "--same-probe",
-    "yes",
-  ];
+  const known = [...bothSites, ...stated];
   test.each([
     { why: "a smaller wave", words: [`${two}#IR1`, `${two}#IR2`, ...known], code: 0 },
     { why: "no wave without a test of presence", words: [good, flat, ...known], code: 1 },
@@ -229,17 +217,9 @@ describe("what a person reads", () => {
     const unstated = await run(["compare", `${named}#IR1`, `${named}#IR2`]);
     expect(unstated.out).toContain("sound (site not stated)");
     expect(unstated.out).not.toMatch(/\b(left|right)\b/);
-    const stated = await run([
-      "compare",
-      `${named}#IR1`,
-      `${named}#IR2`,
-      "--sound-site",
-      "right middle finger",
-      "--suspect-site",
-      "left middle finger",
-    ]);
-    expect(stated.out).toContain("sound: right middle finger");
-    expect(stated.out).toContain("suspect: left middle finger");
+    const sited = await run(["compare", `${named}#IR1`, `${named}#IR2`, ...bothSites]);
+    expect(sited.out).toContain("sound: right middle finger");
+    expect(sited.out).toContain("suspect: left middle finger");
   });
 
   test("S3: a display trace shows no perfusion index and no ratio", async () => {
