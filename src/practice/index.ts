@@ -1,0 +1,2 @@
+/** The practice limb. */
+export * from "./errors.js";
