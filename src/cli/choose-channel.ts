@@ -16,19 +16,27 @@ export function kindName(channel: Channel): string {
   }
 }
 
-function listed(channels: readonly Channel[]): string {
+export function listed(channels: readonly Channel[]): string {
   return channels.map((channel) => `${plainText(channel.name)} (${kindName(channel)})`).join(", ");
 }
 
 /**
- * Position of the channel named `wanted`; its exact name, else the same without regard to case, else its
- * number from 1. Without a name, the only pleth there is.
+ * Position of the channel meant; without a name, the only pleth there is.
  *
- * @throws {Stop} bad input, with the channels there are
+ * @throws {Stop} bad input, with the channels there are, or when it is no pleth
  */
 export function chooseChannel(recording: Recording, file: string, wanted: string | null): number {
   const { channels } = recording;
   if (wanted === null) return onlyPleth(channels, file);
+  return mustBePleth(channels, channelNamed(recording, file, wanted), file);
+}
+
+/**
+ * Position of the channel of this exact name, else the same without regard to case, else its number from 1.
+ *
+ * @throws {Stop} bad input, with the channels there are
+ */
+export function channelNamed({ channels }: Recording, file: string, wanted: string): number {
   const candidates = [
     (channel: Channel) => channel.name === wanted,
     (channel: Channel) => channel.name.toLowerCase() === wanted.trim().toLowerCase(),
@@ -41,7 +49,7 @@ export function chooseChannel(recording: Recording, file: string, wanted: string
         `${file}: ${found.length} channels are called "${wanted}"; use a number, e.g. #${found[0]! + 1}`,
       );
     }
-    if (found[0] !== undefined) return mustBePleth(channels, found[0], file);
+    if (found[0] !== undefined) return found[0];
   }
   throw inputStop(`${file}: no channel "${wanted}"; it has ${listed(channels)}`);
 }

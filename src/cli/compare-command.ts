@@ -1,6 +1,7 @@
 /** `limbtide compare`: the suspect side against the sound side. */
 import { resolve } from "node:path";
 import { readOptionsOf, siteOf, sourceOptions } from "./arguments.js";
+import { type ChosenReference, chooseReference, referenceOption } from "./choose-reference.js";
 import type { Command } from "./command.js";
 import { compareJson } from "./compare-json.js";
 import { comparePicture } from "./compare-picture.js";
@@ -28,11 +29,13 @@ export const compareCommand: Command = {
     },
     { name: "suspect-site", value: '"SIDE DIGIT"', help: "where the suspect probe sat" },
     ...declaredOptions,
+    referenceOption,
     { name: "picture", value: "FILE", help: "also draw the waterline: a .svg, or a .png" },
   ],
   notes: [
     "The sound side comes first. SIDE is sound, suspect, both or neither; what is left out counts as not stated, which is not the same as no.",
     "Sizes are compared only between raw light of one colour; a display trace gives rhythm, timing and presence. Delays are compared only when both channels come from one file.",
+    "The test for a wave on the suspect side goes by the sound side's own beats where both were recorded at once, else by the reference, else by nothing. With two files, name a --reference only if it shares the clock of both.",
   ],
   examples: [
     [
@@ -77,11 +80,16 @@ export const compareCommand: Command = {
           "both sources name the same stretch of the same channel; name two sides or two times",
         );
       }
+      const wanted = given.text("reference");
+      const references = {
+        sound: await chooseReference(wanted, sound, options, shell.engine, files, suspect),
+        suspect: await chooseReference(wanted, suspect, options, shell.engine, files, sound),
+      };
       const progress = progressLine(shell, `comparing ${soundText} and ${suspectText}`);
       const result = await shell.engine
         .compare(
-          side(sound, sites.sound, declared.sound),
-          side(suspect, sites.suspect, declared.suspect),
+          side(sound, sites.sound, declared.sound, references.sound),
+          side(suspect, sites.suspect, declared.suspect, references.suspect),
           contextOf(given, oneFile),
           progress.report,
         )
@@ -91,7 +99,8 @@ export const compareCommand: Command = {
       if (picture !== null) {
         await writePicture(picture, await comparePicture(sound, suspect, result, oneFile));
       }
-      if (given.has("json")) shell.out(`${JSON.stringify(compareJson(sound, suspect, result))}\n`);
+      if (given.has("json"))
+        shell.out(`${JSON.stringify(compareJson(sound, suspect, result, references))}\n`);
       else {
         const look = { paint: paintFor(shell), width: textWidthOf(shell) };
         shell.out(compareText({ sound, suspect, result, ...look }));
@@ -103,12 +112,18 @@ export const compareCommand: Command = {
   },
 };
 
-const side = <Site, Declared>(source: OpenedSource, site: Site, declared: Declared) => ({
+const side = <Site, Declared>(
+  source: OpenedSource,
+  site: Site,
+  declared: Declared,
+  reference: ChosenReference | null,
+) => ({
   recording: source.recording,
   channel: source.at,
   span: source.span,
   site,
   declared,
+  heart: reference?.heart ?? null,
 });
 
 /** Whether two spans share a moment. */

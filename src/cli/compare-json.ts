@@ -1,8 +1,18 @@
 /** `compare --json`, described in docs/json.md. */
 import type { ComparisonReason, Reading } from "../limb/index.js";
 import type { Estimate } from "../model/index.js";
+import type { ChosenReference } from "./choose-reference.js";
 import type { SideComparison } from "./engine.js";
-import { problemJson, reasonJson, rounded, seconds, siteJson, sourceJson } from "./json-values.js";
+import {
+  presenceJson,
+  problemJson,
+  reasonJson,
+  referenceJson,
+  rounded,
+  seconds,
+  siteJson,
+  sourceJson,
+} from "./json-values.js";
 import type { OpenedSource } from "./open-source.js";
 
 function estimateJson(estimate: Estimate | null, digits: number): Record<string, unknown> | null {
@@ -21,7 +31,11 @@ function ruleJson({ rule }: ComparisonReason): Record<string, unknown> | null {
   return { id, text, comparator, value, unit, source, support };
 }
 
-function sideJson(source: OpenedSource, reading: Reading): Record<string, unknown> {
+function sideJson(
+  source: OpenedSource,
+  reading: Reading,
+  reference: ChosenReference | null,
+): Record<string, unknown> {
   const { saturation, presence } = reading;
   return {
     ...sourceJson(source),
@@ -35,15 +49,8 @@ function sideJson(source: OpenedSource, reading: Reading): Record<string, unknow
     pulse_rate: estimateJson(reading.pulseRate, 2),
     perfusion_index_pct: rounded(reading.perfusionIndex?.value ?? null, 4),
     perfusion_index: estimateJson(reading.perfusionIndex, 4),
-    presence:
-      presence === null
-        ? null
-        : {
-            answer: presence.answer,
-            p: presence.p,
-            reference: presence.reference,
-            perfusion_index_below_pct: rounded(presence.upperLimitIndex, 4),
-          },
+    heart_reference: referenceJson(reference),
+    presence: presenceJson(presence),
     spo2:
       saturation === null
         ? null
@@ -62,6 +69,7 @@ export function compareJson(
   sound: OpenedSource,
   suspect: OpenedSource,
   result: SideComparison,
+  references: { readonly sound: ChosenReference | null; readonly suspect: ChosenReference | null },
 ): Record<string, unknown> {
   const { comparison } = result;
   return {
@@ -79,8 +87,8 @@ export function compareJson(
     could_be_wrong: comparison.couldBeWrong,
     cannot_see: comparison.cannotSee,
     marks: comparison.marks,
-    sound: sideJson(sound, result.sound),
-    suspect: sideJson(suspect, result.suspect),
+    sound: sideJson(sound, result.sound, references.sound),
+    suspect: sideJson(suspect, result.suspect, references.suspect),
     pi_ratio: estimateJson(comparison.piRatio, 4),
     delay_ms: estimateJson(comparison.delay, 2),
     delay_by_shape_ms: rounded(comparison.delayByShape, 2),

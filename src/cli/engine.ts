@@ -3,7 +3,7 @@
  * that ties it to them; tests hand in a stand-in.
  */
 import type { ByteSource, Folder, ReadOptions, Recording } from "../formats/recording.js";
-import type { Comparison, Declared, Reading, SideContext } from "../limb/index.js";
+import type { Comparison, Declared, HeartSource, HeldToHeart, Reading, SideContext } from "../limb/index.js";
 import type { Beat, Loss, Problem, Site, Window } from "../model/index.js";
 
 /** A stretch on the clock of the record, seconds; `null` is its start or its end. */
@@ -22,6 +22,8 @@ export interface ChannelReading {
   /** Join without holes and cover the span asked for. */
   readonly windows: readonly Window[];
   readonly losses: readonly Loss[];
+  /** `null` without a reference. */
+  readonly heart: Omit<HeldToHeart, "windows"> | null;
   readonly problems: readonly Problem[];
 }
 
@@ -33,6 +35,8 @@ export interface SideSource {
   readonly span: Span;
   readonly site: Site | null;
   readonly declared: Declared;
+  /** On the clock of this recording; `null` without. */
+  readonly heart: HeartSource | null;
 }
 
 export interface SideComparison {
@@ -48,7 +52,14 @@ export interface SideComparison {
 export interface Engine {
   /** Never throws on bytes: what cannot be read comes back without channels and with a fatal problem. */
   open(source: ByteSource, folder: Folder, options: ReadOptions): Promise<Recording>;
-  read(recording: Recording, channel: number, span: Span, progress: Progress): Promise<ChannelReading>;
+  /** @param heart on the clock of the recording; `null` reads without a reference */
+  read(
+    recording: Recording,
+    channel: number,
+    span: Span,
+    progress: Progress,
+    heart: HeartSource | null,
+  ): Promise<ChannelReading>;
   compare(
     sound: SideSource,
     suspect: SideSource,

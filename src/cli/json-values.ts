@@ -1,6 +1,6 @@
 /** Pieces that all JSON answers share. */
-import type { Problem, Reason, Site } from "../model/index.js";
-import { siteName } from "../model/index.js";
+import { type Presence, type Problem, type Reason, type Site, siteName } from "../model/index.js";
+import type { ChosenReference } from "./choose-reference.js";
 import type { OpenedSource } from "./open-source.js";
 
 /** `value` to `digits` decimals, so that the last digits do not pretend; `null` stays `null`. */
@@ -26,6 +26,23 @@ export function reasonJson(reason: Reason): Record<string, unknown> {
     unit: reason.unit,
     limit: rounded(reason.limit, 6),
   };
+}
+
+export function presenceJson(presence: Presence | null): Record<string, unknown> | null {
+  if (presence === null) return null;
+  return {
+    answer: presence.answer,
+    p: presence.p,
+    reference: presence.reference,
+    perfusion_index_below_pct: rounded(presence.upperLimitIndex, 4),
+  };
+}
+
+/** `ecg` for a lead, `marks` for beats marked by somebody. */
+export function referenceJson(reference: ChosenReference | null): Record<string, unknown> | null {
+  if (reference === null) return null;
+  const { file, channel, heart } = reference;
+  return { file, channel, kind: heart.kind === "lead" ? "ecg" : "marks" };
 }
 
 export function siteJson(site: Site | null): string | null {

@@ -1,5 +1,5 @@
 /** The small tables of marks beside recordings: beats, unmarked spans, window labels, the list of records. */
-import { readFile } from "node:fs/promises";
+import { open, readFile } from "node:fs/promises";
 import Papa from "papaparse";
 import { fileFault } from "./file-source.js";
 import type { Unmarked } from "./score-beats.js";
@@ -36,12 +36,32 @@ function numberIn(row: Row, column: string, path: string, index: number): number
   return value;
 }
 
-/** Systolic peaks (kind `P`) in time order, seconds. */
-export async function readBeats(path: string): Promise<number[]> {
+/** Whether a file begins as a table of marks does. */
+export async function holdsMarks(path: string): Promise<boolean> {
+  let head: string;
+  try {
+    const handle = await open(path, "r");
+    const { buffer, bytesRead } = await handle
+      .read(Buffer.alloc(256), 0, 256, 0)
+      .finally(() => handle.close());
+    head = buffer.toString("utf8", 0, bytesRead);
+  } catch (error) {
+    throw inputStop(fileFault(path, error));
+  }
+  const names = head
+    .replace(/^\ufeff/, "")
+    .split(/\r?\n/)[0]!
+    .split(",")
+    .map((name) => name.trim());
+  return names.includes("kind") && names.includes("time_s");
+}
+
+/** Marks of one kind in time order, seconds: `P` systolic peaks, `F` feet, `R` peaks of R waves. */
+export async function readMarks(path: string, kind: "P" | "F" | "R"): Promise<number[]> {
   const rows = await readRows(path, ["kind", "time_s"]);
   return rows
     .map((row, i) => ({ kind: row["kind"]?.trim(), time: numberIn(row, "time_s", path, i) }))
-    .filter((mark) => mark.kind === "P")
+    .filter((mark) => mark.kind === kind)
     .map((mark) => mark.time)
     .sort((a, b) => a - b);
 }

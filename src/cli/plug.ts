@@ -1,6 +1,7 @@
 /** The one place that ties the command line to the layers below. */
 import { openRecording, type Recording } from "../formats/index.js";
 import { compareChannels, type Side } from "../limb/compare-channels.js";
+import { heartBeats, holdToHeart } from "../limb/index.js";
 import { type ChannelStream, listen } from "../limb/listen.js";
 import type { Problem } from "../model/index.js";
 import type { Engine, SideSource } from "./engine.js";
@@ -16,20 +17,14 @@ function onlyOne(recording: Recording, kind: "spo2"): ChannelStream | null {
   return found.length === 1 ? streamOf(recording, found[0]!) : null;
 }
 
-/** Any lead serves as reference; the first is taken. */
-function firstEcg(recording: Recording): ChannelStream | null {
-  const at = recording.channels.findIndex((channel) => channel.kind === "ecg");
-  return at < 0 ? null : streamOf(recording, at);
-}
-
 /** @param ownNumbers whether the SpO2 of the record can only be this side's */
-function sideOf({ recording, channel, span, site, declared }: SideSource, ownNumbers: boolean): Side {
+function sideOf({ recording, channel, span, site, declared, heart }: SideSource, ownNumbers: boolean): Side {
   return {
     pleth: streamOf(recording, channel),
     span,
     site,
     declared,
-    ecg: firstEcg(recording),
+    heart,
     saturation: ownNumbers ? onlyOne(recording, "spo2") : null,
   };
 }
@@ -41,13 +36,18 @@ function distinct(problems: readonly Problem[]): Problem[] {
 
 export const engine: Engine = {
   open: openRecording,
-  async read(recording, at, span, progress) {
+  async read(recording, at, span, progress, heart) {
     const end = span.to ?? lengthOf(recording.channels[at]!);
     const begin = span.from ?? 0;
-    const heard = await listen(streamOf(recording, at), span, (time) => {
-      if (end !== null) progress((time - begin) / (end - begin));
+    const stream = streamOf(recording, at);
+    const heard = await listen(stream, span, (time) => {
+      if (end !== null) progress(((heart === null ? 1 : 0.5) * (time - begin)) / (end - begin));
     });
-    return { ...heard, problems: recording.problems };
+    const { problems } = recording;
+    if (heart === null) return { ...heard, heart: null, problems };
+    const { windows, ...held } = await holdToHeart(stream, span, heard, await heartBeats(heart, span));
+    progress(1);
+    return { ...heard, windows, heart: held, problems };
   },
   async compare(sound, suspect, context, progress) {
     // With two probes in one record nobody says whose number it shows (S4).

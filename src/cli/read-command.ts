@@ -1,5 +1,6 @@
 /** `limbtide read`: beats and capture grade of recordings. */
 import { readOptionsOf, siteOf, sourceOptions } from "./arguments.js";
+import { chooseReference, referenceOption } from "./choose-reference.js";
 import type { Command } from "./command.js";
 import { OpenFiles } from "./file-source.js";
 import { mustHaveKinds, mustHaveRead, type OpenedSource, openSource } from "./open-source.js";
@@ -23,6 +24,7 @@ export const readCommand: Command = {
       value: '"SIDE DIGIT"',
       help: 'where the probe sat, e.g. "left great toe"; never guessed',
     },
+    referenceOption,
     { name: "picture", value: "FILE", help: "also draw it: a .svg, or a .png; one source only" },
   ],
   notes: [
@@ -64,16 +66,23 @@ export const readCommand: Command = {
         const source = await openSource(text, options, shell.engine, files);
         opened.push(source);
         if (given.files.length === 1) mustHaveKinds(options, opened);
+        const reference = await chooseReference(
+          given.text("reference"),
+          source,
+          options,
+          shell.engine,
+          files,
+        );
         const progress = progressLine(shell, `reading ${text}`);
         const reading = await shell.engine
-          .read(source.recording, source.at, source.span, progress.report)
+          .read(source.recording, source.at, source.span, progress.report, reference?.heart ?? null)
           .finally(progress.done);
         mustHaveRead(source, reading.windows);
         if (picture !== null) await writePicture(picture, await readPicture(source, site, reading));
-        if (given.has("json")) shell.out(`${JSON.stringify(readJson(source, site, reading))}\n`);
+        if (given.has("json")) shell.out(`${JSON.stringify(readJson(source, site, reading, reference))}\n`);
         else {
           const look = { paint: paintFor(shell), width: textWidthOf(shell) };
-          shell.out((codes.length > 0 ? "\n" : "") + readText({ source, site, reading, ...look }));
+          shell.out((codes.length > 0 ? "\n" : "") + readText({ source, site, reading, reference, ...look }));
         }
         const solid = reading.windows.some((window) => window.capture === "solid");
         return solid ? exitCodes.answered : exitCodes.cannotTell;

@@ -3,6 +3,7 @@ import { clockText, decidesLine, gradeSigns } from "../handover/index.js";
 import { cannotSee } from "../limb/index.js";
 import { captureGrades, type Site, siteName, type Window } from "../model/index.js";
 import { kindName } from "./choose-channel.js";
+import type { ChosenReference } from "./choose-reference.js";
 import type { ChannelReading } from "./engine.js";
 import { type GradedStretch, gradeSeconds, joinGrades } from "./grade-spans.js";
 import type { OpenedSource } from "./open-source.js";
@@ -11,6 +12,7 @@ import { plainText } from "./plain-text.js";
 import { problemLines } from "./problem-lines.js";
 import { readSentence } from "./read-sentence.js";
 import { reasonWords } from "./reason-words.js";
+import { referenceLines } from "./reference-lines.js";
 import { wrapLines } from "./wrap-lines.js";
 
 /** A reading's page is no longer than a screen or two. */
@@ -22,11 +24,12 @@ export interface ReadText {
   readonly source: OpenedSource;
   readonly site: Site | null;
   readonly reading: ChannelReading;
+  readonly reference: ChosenReference | null;
   readonly paint: Paint;
   readonly width: number;
 }
 
-export function readText({ source, site, reading, paint, width }: ReadText): string {
+export function readText({ source, site, reading, reference, paint, width }: ReadText): string {
   const { channel } = source;
   const stretches = joinGrades(reading.windows).filter(({ from, to }) => to - from >= shortest);
   const shown = longest(stretches);
@@ -46,6 +49,7 @@ export function readText({ source, site, reading, paint, width }: ReadText): str
       ? [`  and ${left} shorter stretches; --json lists every window`, sumsLine(reading.windows)]
       : []),
     `  ${beatsLine(reading)}`,
+    ...referenceLines(reference, source, reading.heart).map((line) => wrapLines(line, width, "    ", "  ")),
     ...(channel.kind === "display-pleth"
       ? [wrapLines("No perfusion index: a display trace has no light level.", width, "  ", "  ")]
       : []),

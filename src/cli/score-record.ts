@@ -1,9 +1,10 @@
 /** One record read and held against its marks. */
 import type { ReadOptions } from "../formats/recording.js";
 import { isPleth } from "../model/index.js";
+import { chooseReference } from "./choose-reference.js";
 import type { Engine, Progress } from "./engine.js";
 import { OpenFiles } from "./file-source.js";
-import { readBeats, readLabels, readUnmarked } from "./marks-files.js";
+import { readLabels, readMarks, readUnmarked } from "./marks-files.js";
 import { openRecordingFile, openSource } from "./open-source.js";
 import { type BeatScore, scoreBeats } from "./score-beats.js";
 import type { MarkedRecord } from "./score-folder.js";
@@ -25,7 +26,7 @@ export async function scoreRecord(
   engine: Engine,
   progress: Progress,
 ): Promise<RecordScore> {
-  const marked = record.beats === null ? null : await readBeats(record.beats);
+  const marked = record.beats === null ? null : await readMarks(record.beats, "P");
   const spans = record.unmarked === null ? [] : await readUnmarked(record.unmarked);
   const labelled = record.windows === null ? null : await readLabels(record.windows);
   const stated: ReadOptions = record.rate === null ? options : { ...options, rate: record.rate };
@@ -38,7 +39,9 @@ export async function scoreRecord(
       engine,
       files,
     );
-    const reading = await engine.read(source.recording, source.at, source.span, progress);
+    const reference = await chooseReference(null, source, stated, engine, files);
+    const heart = reference?.heart ?? null;
+    const reading = await engine.read(source.recording, source.at, source.span, progress, heart);
     const peaks = reading.beats.map((beat) => beat.peak);
     const own = spans.filter((span) => span.channel === "" || span.channel === source.channel.name);
     // Unmarked spans of records with one pleth may name it in another way; those of an ECG never count.

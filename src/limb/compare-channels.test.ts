@@ -13,7 +13,7 @@ function side(column: number, span: Span, site: Site | null) {
   async function* blocks(): AsyncGenerator<Block> {
     yield { channel: 0, first: 0, values } as Block;
   }
-  return { pleth: { channel, blocks }, span, site, declared: nothingDeclared, ecg: null, saturation: null };
+  return { pleth: { channel, blocks }, span, site, declared: nothingDeclared, heart: null, saturation: null };
 }
 
 test("the rates that are told to be readable are those the pulse engine takes", () => {

@@ -1,10 +1,10 @@
 /** Two channels from samples to the answer: listens to both, chooses the stretches, reads and compares them. */
 import type { Beat, Percent, Seconds, Site, Window } from "../model/index.js";
-import { createEcgBeatFinder } from "../pulse/ecg-beats.js";
 import { chooseStretches, type Stretch, windowsInCommon } from "./choose-stretch.js";
 import { compareSides } from "./compare.js";
 import type { Comparison } from "./comparison.js";
 import type { Declared, SideContext } from "./declared.js";
+import { type HeartSource, heartBeats } from "./heart-beats.js";
 import { type ChannelStream, type Heard, listen, type Span, spanPieces } from "./listen.js";
 import { type Reference, readStretch, type Samples } from "./read-stretch.js";
 import type { Reading } from "./reading.js";
@@ -16,8 +16,8 @@ export interface Side {
   readonly span: Span;
   readonly site: Site | null;
   readonly declared: Declared;
-  /** An ECG lead on the same clock; `null` without one. */
-  readonly ecg: ChannelStream | null;
+  /** The heart's beats on the same clock; `null` without. */
+  readonly heart: HeartSource | null;
   /** SpO2 as the source gives it, for this side; `null` without. */
   readonly saturation: ChannelStream | null;
 }
@@ -32,7 +32,7 @@ export interface ChannelComparison {
 
 /**
  * The reference for the suspect side is the sound side's own beats where both run on one clock and the sound
- * side is solid, else an ECG recorded with the suspect side, else none.
+ * side is solid, else the heart's beats recorded with the suspect side, else none.
  *
  * @param onShare told now and then how much is done, 0 to 1
  */
@@ -74,10 +74,10 @@ async function readSide(
   stretch: Stretch,
   lead: Reference | null,
 ): Promise<Reading> {
-  const { pleth, ecg, saturation, site, declared } = side;
+  const { pleth, heart, saturation, site, declared } = side;
   const from = stretch.from as Seconds;
   const to = stretch.to as Seconds;
-  const rWaves = ecg === null ? null : await rWavesOf(ecg, stretch);
+  const rWaves = heart === null ? null : await heartBeats(heart, stretch);
   const samples = await samplesOf(pleth, stretch);
   return readStretch({
     channel: pleth.channel,
@@ -101,21 +101,6 @@ function referenceFrom(reading: readonly Beat[], all: readonly Beat[]): Referenc
     .sort((a, b) => a - b);
   const usual = rises[rises.length >> 1] ?? 0;
   return { kind: "other-side", beats: all.map((beat) => beat.foot ?? ((beat.peak - usual) as Seconds)) };
-}
-
-/** Seconds of ECG before and after a stretch: learning time, and marks that help at its ends. */
-const ecgMargin = 5;
-
-async function rWavesOf(ecg: ChannelStream, { from, to }: Stretch): Promise<Seconds[]> {
-  const found: number[] = [];
-  const finder = createEcgBeatFinder(ecg.channel.rate, (time) => found.push(time));
-  let begin: number | null = null;
-  for await (const { time, values } of spanPieces(ecg, { from: from - ecgMargin, to: to + ecgMargin })) {
-    begin ??= time;
-    finder.push(values);
-  }
-  finder.end();
-  return found.map((time) => (time + (begin ?? 0)) as Seconds);
 }
 
 async function samplesOf(stream: ChannelStream, { from, to }: Stretch): Promise<Samples> {

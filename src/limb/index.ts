@@ -12,6 +12,8 @@ export {
   verdicts,
 } from "./comparison.js";
 export { type Declared, nothingDeclared, nothingKnown, type SideContext } from "./declared.js";
+export { type HeartSource, heartBeats } from "./heart-beats.js";
+export { type BeatCounts, type HeldToHeart, type HeldWindow, holdToHeart } from "./hold-to-heart.js";
 export type { Reference } from "./read-stretch.js";
 export { type BeatShape, type Reading, type ReadingInput, takeReading } from "./reading.js";
 export type { Saturation, SaturationFault, SaturationNumber } from "./saturation.js";

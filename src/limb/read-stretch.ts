@@ -2,7 +2,6 @@
 import {
   type Beat,
   type Channel,
-  type Hertz,
   hasLevel,
   type Presence,
   type Seconds,
@@ -64,7 +63,7 @@ const slowest = 20;
 export function readStretch(input: StretchInput): Reading {
   const { channel, samples, reference, ...rest } = input;
   const { values, first } = samples;
-  const upright = channel.polarity === "systole-down" ? values.map((x) => -x) : values;
+  const upright = uprightOf(channel, values);
   const level = hasLevel(channel) ? meanLevel(values) : null;
   const feet = rest.beats.flatMap(({ foot }) =>
     foot !== null && foot >= rest.from && foot <= rest.to ? [foot] : [],
@@ -75,21 +74,23 @@ export function readStretch(input: StretchInput): Reading {
     trace,
     channel,
     level,
-    presence: presenceAt(channel.rate, { values: upright, first }, level, reference),
+    presence: presenceAt(channel, samples, reference),
     shape: usualBeat(upright, channel.rate, first as Seconds, feet),
   });
 }
 
-/** @param samples systole up */
-function presenceAt(
-  rate: Hertz,
+/** The test for a wave in samples, against a reference where there is one. */
+export function presenceAt(
+  channel: Channel,
   { values, first }: Samples,
-  level: number | null,
   by: Reference | null,
 ): Presence | null {
-  if (by === null) return rate < slowest ? null : testAlone({ values, rate }).presence;
+  const { rate } = channel;
+  const upright = uprightOf(channel, values);
+  if (by === null) return rate < slowest ? null : testAlone({ values: upright, rate }).presence;
+  const level = hasLevel(channel) ? meanLevel(values) : null;
   return testWithReference({
-    values,
+    values: upright,
     rate,
     // Marks up to two seconds outside the stretch help at its ends.
     referenceBeats: by.beats.filter((beat) => beat >= first - 2).map((beat) => beat - first),
@@ -97,6 +98,11 @@ function presenceAt(
     jitter: by.kind === "taps" ? tapJitter : 0,
     ...(level === null ? {} : { level }),
   });
+}
+
+/** Systole up. */
+function uprightOf(channel: Channel, values: Float64Array): Float64Array {
+  return channel.polarity === "systole-down" ? values.map((x) => -x) : values;
 }
 
 /** Mean light of the samples that are there; `null` without a level above 0. */

@@ -143,7 +143,7 @@ function readTable(recording: Recording, at: number, span: Span): ChannelReading
           },
         ]
       : [];
-  return { beats, windows, losses, problems: recording.problems };
+  return { beats, windows, losses, heart: null, problems: recording.problems };
 }
 
 export const standIn: Engine = {
