@@ -1,5 +1,6 @@
 /** Bytes to values. */
 export { type InferredKind, inferKind } from "./channel-kind.js";
+export { chosenChannels, RecordingError, type RecordingErrorCode } from "./chosen-channels.js";
 export { csvReader } from "./csv/reader.js";
 export { edfReader } from "./edf/reader.js";
 export { fhirReader } from "./fhir/reader.js";

@@ -1,5 +1,6 @@
 /** The front door: bytes of any kind in, a recording out, whichever reader knows them. */
 import { excerpt } from "../model/index.js";
+import { noBlocks } from "./chosen-channels.js";
 import { csvReader } from "./csv/reader.js";
 import { edfReader } from "./edf/reader.js";
 import { fhirReader } from "./fhir/reader.js";
@@ -68,7 +69,7 @@ function unread(source: ByteSource, code: string, found: string): Recording {
     startedAt: null,
     annotations: [],
     problems: [{ code, weight: "fatal", where: source.name, expected, found }],
-    async *blocks() {},
+    blocks: noBlocks,
   };
 }
 

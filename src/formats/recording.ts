@@ -39,6 +39,8 @@ export interface Recording {
   /**
    * Walks the samples of the chosen channels (default all), each channel's blocks in order and
    * the channels side by side in time, at most about 1 MiB held at once. May be called again.
+   *
+   * @throws {RecordingError} `no-such-channel`, at once
    */
   blocks(which?: readonly number[]): AsyncIterable<Block>;
 }

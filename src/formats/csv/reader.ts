@@ -9,6 +9,7 @@
  */
 import { type Channel, excerpt, hertz, seconds } from "../../model/index.js";
 import { inferKind, inferLoneKind } from "../channel-kind.js";
+import { chosenChannels, noBlocks } from "../chosen-channels.js";
 import { type ClockColumn, findClock } from "../clock-column.js";
 import { type RowClock, steadyClock } from "../clock-fit.js";
 import type { ByteSource, Reader, ReadOptions, Recording } from "../recording.js";
@@ -94,7 +95,7 @@ async function openTable(
     blocks: (which) =>
       tableBlocks(
         { table, channels, data, clock, repeats: timed.repeats, tally },
-        which ?? [...channels.keys()],
+        chosenChannels(channels.length, which),
       ),
   };
 }
@@ -203,6 +204,6 @@ function nothing(tally: Tally): Recording {
     startedAt: null,
     annotations: [],
     problems: tally.problems,
-    async *blocks() {},
+    blocks: noBlocks,
   };
 }

@@ -14,6 +14,8 @@
  *
  * @see EDF: Kemp et al. 1992; EDF+: Kemp and Olivan 2003 and www.edfplus.info/specs
  */
+
+import { chosenChannels, noBlocks } from "../chosen-channels.js";
 import { createProblemLog } from "../problem-log.js";
 import type { Reader, Recording } from "../recording.js";
 import { readHeader, sampleWidth } from "./header.js";
@@ -54,7 +56,7 @@ export const edfReader: Reader = {
       startedAt: startOf(startDate, startTime, recording, notes.origin ?? 0, where, log),
       annotations: notes.annotations,
       problems: log.problems,
-      blocks: (which) => recordBlocks(body, which ?? [...layout.channels.keys()]),
+      blocks: (which) => recordBlocks(body, chosenChannels(layout.channels.length, which)),
     };
   },
 };
@@ -66,6 +68,6 @@ function nothing(problems: Recording["problems"]): Recording {
     startedAt: null,
     annotations: [],
     problems,
-    async *blocks() {},
+    blocks: noBlocks,
   };
 }

@@ -13,6 +13,7 @@
  * @see FHIR R4 "Observation" and "SampledData", FHIR R5 "SampledData"
  */
 import { type Channel, hertz, seconds } from "../../model/index.js";
+import { chosenChannels } from "../chosen-channels.js";
 import { createProblemLog } from "../problem-log.js";
 import type { Reader } from "../recording.js";
 import type { Effective } from "./effective.js";
@@ -60,9 +61,7 @@ export const fhirReader: Reader = {
         }))
         .toSorted((a, b) => a.time - b.time),
       problems: log.problems,
-      async *blocks(which) {
-        yield* trackBlocks(tracks, starts, which ?? [...channels.keys()]);
-      },
+      blocks: (which) => trackBlocks(tracks, starts, chosenChannels(channels.length, which)),
     };
   },
 };

@@ -15,11 +15,11 @@ interface Walker {
 }
 
 /** @param starts seconds after the start of the record, by channel */
-export function* trackBlocks(
+export async function* trackBlocks(
   tracks: readonly Track[],
   starts: readonly number[],
   chosen: readonly number[],
-): Generator<Block> {
+): AsyncGenerator<Block> {
   const walkers = chosen.flatMap((channel) => {
     const track = tracks[channel];
     return track === undefined ? [] : [createWalker(track, channel, starts[channel] ?? 0)];

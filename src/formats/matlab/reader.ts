@@ -13,6 +13,7 @@
  */
 import { type Channel, excerpt, hertz, seconds } from "../../model/index.js";
 import { inferKind, inferLoneKind } from "../channel-kind.js";
+import { chosenChannels, noBlocks } from "../chosen-channels.js";
 import { createProblemLog, type ProblemLog } from "../problem-log.js";
 import { readFully } from "../read-fully.js";
 import type { ByteSource, Folder, Reader, ReadOptions, Recording } from "../recording.js";
@@ -79,7 +80,7 @@ async function openLevel5(
     startedAt: null,
     annotations: [],
     problems: log.problems,
-    blocks: (which) => seriesBlocks(series, channels, length, timing, which ?? [...channels.keys()]),
+    blocks: (which) => seriesBlocks(series, channels, length, timing, chosenChannels(channels.length, which)),
   };
 }
 
@@ -115,6 +116,6 @@ function nothing(log: ProblemLog): Recording {
     startedAt: null,
     annotations: [],
     problems: log.problems,
-    blocks: async function* () {},
+    blocks: noBlocks,
   };
 }

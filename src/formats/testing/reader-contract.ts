@@ -9,6 +9,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Problem } from "../../model/index.js";
+import { RecordingError } from "../chosen-channels.js";
 import type { Reader, ReadOptions, Recording } from "../recording.js";
 import { memoryFolder, memorySource } from "./memory-source.js";
 import { type Walked, walk } from "./walk.js";
@@ -194,6 +195,29 @@ function describeWhole(reader: Reader, fixture: ReaderFixture, options: Contract
     }
     expect((await walk(read, { which: [] })).blocks).toBe(0);
   });
+
+  test("a channel that is not there is the caller's mistake, thrown at once", async () => {
+    const read = await opened(reader, fixture).recording;
+    for (const stray of [read.channels.length, 99, -1, 0.5, Number.NaN]) {
+      expectStray(read, [stray]);
+      expectStray(read, [...read.channels.keys(), stray]);
+    }
+    expectStray(
+      await opened(reader, fixture, { ...fixture.files, [fixture.file]: new Uint8Array() }).recording,
+      [99],
+    );
+  });
+}
+
+function expectStray(recording: Recording, which: readonly number[]): void {
+  let thrown: unknown = null;
+  try {
+    recording.blocks(which);
+  } catch (error) {
+    thrown = error;
+  }
+  expect(thrown, `channels ${which.join()}`).toBeInstanceOf(RecordingError);
+  expect(thrown).toMatchObject({ code: "no-such-channel" });
 }
 
 function describeDamaged(reader: Reader, fixture: ReaderFixture): void {

@@ -14,6 +14,7 @@
  * @see "WFDB Applications Guide", header(5), signal(5), annot(5)
  */
 import type { Annotation, Channel } from "../../model/index.js";
+import { chosenChannels, noBlocks } from "../chosen-channels.js";
 import { createProblemLog, type ProblemLog } from "../problem-log.js";
 import type { ByteSource, Folder, Reader, ReadOptions, Recording } from "../recording.js";
 import { readAnnotations } from "./annotations.js";
@@ -96,7 +97,7 @@ async function openRecord(
   const end = frames === null ? null : frames / rate;
   const annotations = await readAnnotations(file.replace(/\.hea$/i, ""), folder, rate, end, log);
   return recording(header, channels, annotations, log, (which) =>
-    recordBlocks(stretches, perFrame, which ?? [...channels.keys()], log),
+    recordBlocks(stretches, perFrame, chosenChannels(channels.length, which), log),
   );
 }
 
@@ -137,5 +138,5 @@ function recording(
 }
 
 function nothing(log: ProblemLog): Recording {
-  return recording(null, [], [], log, async function* () {});
+  return recording(null, [], [], log, noBlocks);
 }
