@@ -7,7 +7,7 @@
  * interval, else between places.
  *
  * If not, the clock runs unevenly: the grid has the mean rate, and rows lie along straight lines from
- * anchor to anchor. Reading between rows is `csv/grid.ts`.
+ * anchor to anchor. Reading between rows is `even-grid.ts`.
  */
 import type { ClockHabit, ClockShape } from "./clock-track.js";
 

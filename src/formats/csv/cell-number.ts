@@ -3,7 +3,7 @@
  * exponents within ±22 by one exact division (W. D. Clinger, "How to read floating point numbers
  * accurately", PLDI 1990, section 3), everything else by the language's own conversion.
  */
-import { textOf } from "./text.js";
+import { textOf } from "../file-text.js";
 
 /** `value`: see `value`. `missing`: empty, or a word for missing. `bad`: text. `overflow`: beyond the range of numbers. */
 export type CellKind = "value" | "missing" | "bad" | "overflow";

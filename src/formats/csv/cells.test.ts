@@ -2,10 +2,10 @@
 import fc from "fast-check";
 import Papa from "papaparse";
 import { describe, expect, test } from "vitest";
+import { createUtf16Recoder, detectEncoding, textOf } from "../file-text.js";
 import { createCellParser } from "./cell-number.js";
 import { createRowScanner, type Delimiter, longestRow } from "./scan-rows.js";
 import { bytesOf } from "./testing/table-text.js";
-import { createUtf16Recoder, detectEncoding, textOf } from "./text.js";
 
 function cut(text: string, delimiter: Delimiter, pieces: number): string[][] {
   const scan = createRowScanner(delimiter, 50);

@@ -3,9 +3,9 @@
  * data rows begin. Every way is tried; the one under which most cells are numbers wins.
  */
 import { stampForm } from "../clock-stamp.js";
+import { textOf } from "../file-text.js";
 import { type CellParser, createCellParser } from "./cell-number.js";
 import { createRowScanner, type Delimiter, type RowScanner } from "./scan-rows.js";
-import { textOf } from "./text.js";
 
 export interface HeadRow {
   readonly line: number;

@@ -12,6 +12,7 @@ import { inferKind, inferLoneKind } from "../channel-kind.js";
 import { chosenChannels, noBlocks } from "../chosen-channels.js";
 import { type ClockColumn, findClock } from "../clock-column.js";
 import { type RowClock, steadyClock } from "../clock-fit.js";
+import { detectEncoding, type Encoding, textChunks } from "../file-text.js";
 import type { ByteSource, Reader, ReadOptions, Recording } from "../recording.js";
 import { createCellParser } from "./cell-number.js";
 import { type Dialect, mostColumns, sniffDialect } from "./dialect.js";
@@ -20,7 +21,6 @@ import { tableBlocks } from "./table-blocks.js";
 import { readClock } from "./table-clock.js";
 import type { Table } from "./table-rows.js";
 import { createTally, problem, type Tally } from "./tally.js";
-import { detectEncoding, type Encoding, textChunks } from "./text.js";
 
 const headBytes = 1 << 18;
 

@@ -1,9 +1,9 @@
 /** Stamps of one clock column as seconds, row by row. */
 import type { ClockColumn } from "../clock-column.js";
 import { createStampParser } from "../clock-stamp.js";
+import { textOf } from "../file-text.js";
 import { createCellParser } from "./cell-number.js";
 import type { RowScanner } from "./scan-rows.js";
-import { textOf } from "./text.js";
 
 export interface StampReader {
   /** How finely the last stamp was written, seconds. */

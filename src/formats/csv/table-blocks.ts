@@ -1,12 +1,12 @@
 /** The second pass: values of the chosen columns, put on the grid and cut into blocks. */
 import { type Block, type Channel, excerpt, sampleIndex } from "../../model/index.js";
 import type { RowClock } from "../clock-fit.js";
+import { createGrid } from "../even-grid.js";
+import { textOf } from "../file-text.js";
 import { createCellParser } from "./cell-number.js";
-import { createGrid } from "./grid.js";
 import { longestRow } from "./scan-rows.js";
 import { type RowWalk, type Table, walkRows } from "./table-rows.js";
 import { problem, type Tally, times } from "./tally.js";
-import { textOf } from "./text.js";
 
 export interface TableBody {
   readonly table: Table;

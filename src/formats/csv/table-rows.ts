@@ -4,11 +4,12 @@
  *
  *     do while (rows.next()) use(rows.cells); while (await rows.more());
  */
+
+import { type Encoding, textChunks, textOf } from "../file-text.js";
 import type { ByteSource } from "../recording.js";
 import { createCellParser } from "./cell-number.js";
 import type { Dialect } from "./dialect.js";
 import { createRowScanner, type RowScanner } from "./scan-rows.js";
-import { type Encoding, textChunks, textOf } from "./text.js";
 
 export interface Table {
   readonly source: ByteSource;

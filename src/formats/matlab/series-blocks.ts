@@ -1,6 +1,6 @@
 /** Walks the chosen series side by side and puts their samples on the grid of the clock. */
 import { type Block, type Channel, sampleIndex } from "../../model/index.js";
-import { createGrid } from "../csv/grid.js";
+import { createGrid } from "../even-grid.js";
 import type { Series } from "./columns.js";
 import { type NumberStream, openNumbers } from "./numbers.js";
 import type { Timing } from "./timing.js";

@@ -1,6 +1,6 @@
 /** The variables of a level 5 MAT-file: names, sizes and where their numbers lie; no numbers are kept. */
 import { excerpt } from "../../model/index.js";
-import { textOf } from "../csv/text.js";
+import { textOf } from "../file-text.js";
 import type { ProblemLog } from "../problem-log.js";
 import { readFully } from "../read-fully.js";
 import type { ByteSource } from "../recording.js";

@@ -6,7 +6,7 @@
  *   resolution and names of user-defined codes ("WFDB Programmer's Guide", setiafreq and setannstr)
  */
 import { excerpt } from "../../model/index.js";
-import { textOf } from "../csv/text.js";
+import { textOf } from "../file-text.js";
 import type { ProblemLog } from "../problem-log.js";
 import { readFully } from "../read-fully.js";
 import type { ByteSource } from "../recording.js";

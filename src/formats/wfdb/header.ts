@@ -1,6 +1,6 @@
 /** A whole WFDB header, each doubt told as a problem. Opens no signal file. */
 import { excerpt } from "../../model/index.js";
-import { textOf } from "../csv/text.js";
+import { textOf } from "../file-text.js";
 import type { ProblemLog } from "../problem-log.js";
 import { readFully } from "../read-fully.js";
 import type { ByteSource } from "../recording.js";

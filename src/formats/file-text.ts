@@ -2,7 +2,7 @@
  * Bytes of a text file as UTF-8 bytes, whatever they were. Tables are read as bytes, because nearly
  * all of them are digits; only names and faults are ever turned into strings.
  */
-import type { ByteSource } from "../recording.js";
+import type { ByteSource } from "./recording.js";
 
 export type Encoding = "utf-8" | "utf-16le" | "utf-16be";
 

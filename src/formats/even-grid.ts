@@ -5,7 +5,7 @@
  *
  * @see E. Catmull and R. Rom, "A class of local interpolating splines", 1974 (the cubic, uniform form)
  */
-import { edge, type RowClock } from "../clock-fit.js";
+import { edge, type RowClock } from "./clock-fit.js";
 
 export interface Grid {
   /** Values of the row after the last one given, one per column; read until `fill` has returned false. */
