@@ -1,9 +1,9 @@
 /** Follows one site through each heart beat and says what came of it. */
 import type { HeartBeat } from "../heart-now.js";
-import { exp } from "../numbers/exponential.js";
 import { absorption } from "../light/absorption.js";
+import { exp } from "../numbers/exponential.js";
+import type { Place } from "../vessels/index.js";
 import type { VesselsNow } from "../vessels-now.js";
-import type { Place } from "./site.js";
 import { leastPulse, type TruthBeat, type Way } from "./truth.js";
 
 /**

@@ -1,5 +1,5 @@
 /** Moves one struct of controls towards what was asked, evenly over a while. */
-import { checkControl, type ControlRow } from "../controls/index.js";
+import { type ControlRow, checkControl } from "../controls/index.js";
 import { PracticeError } from "../errors.js";
 
 interface Ramp {
@@ -25,7 +25,8 @@ export class Ramps {
    */
   turn(name: string, to: number | string, over: number, now: number): void {
     checkControl(this.rows, name, to);
-    if (!(over >= 0 && over <= 86400)) throw new PracticeError("out-of-range", `over ${over} is not within 0 to 86400 s`);
+    if (!(over >= 0 && over <= 86400))
+      throw new PracticeError("out-of-range", `over ${over} is not within 0 to 86400 s`);
     this.running = this.running.filter((ramp) => ramp.name !== name);
     if (over === 0 || typeof to === "string") this.values[name] = to;
     else this.running.push({ name, from: this.values[name] as number, to, begin: now, over });

@@ -1,11 +1,9 @@
 /** Where the practice probe can sit: every digit, and the ear lobe as the usual place out of harm's way. */
 import { digits, parseSite, type Side, type Site, siteName } from "../../model/index.js";
 import { PracticeError } from "../errors.js";
+import type { Place } from "../vessels/index.js";
 
 export type PracticeSite = Site | { readonly side: Side; readonly digit: "ear" };
-
-/** What the vessels need to know of it. */
-export type Place = "finger" | "thumb" | "toe" | "ear";
 
 export function placeOf(site: PracticeSite): Place {
   if (site.digit === "ear" || site.digit === "thumb") return site.digit;

@@ -61,4 +61,9 @@ export const truthColumns = [
 
 export const wayCodes: Readonly<Record<Way, number>> = { none: 0, collateral: 1, main: 2 };
 /** 2 well placed, 1 partly beside the digit, 0 off, −1 unplugged. */
-export const contactCodes: Readonly<Record<Contact | "partly", number>> = { on: 2, partly: 1, off: 0, unplugged: -1 };
+export const contactCodes: Readonly<Record<Contact | "partly", number>> = {
+  on: 2,
+  partly: 1,
+  off: 0,
+  unplugged: -1,
+};
