@@ -3,13 +3,14 @@
  * it comes and goes as movement does. Standard deviation 1, never beyond ±`bound`.
  */
 import { cos, sin } from "../numbers/circle.js";
-import type { Random } from "../numbers/random.js";
+import { perWord, RandomWords } from "../numbers/random-words.js";
 
 /** A movement of more than four standard deviations is cut. */
 const bound = 4;
 /** The highest frequency kept, as a share of the sample rate. */
 const highestShare = 0.42;
-const uniformSpread = Math.sqrt(12);
+/** Numbers spread evenly over ±1 have this to be multiplied by for a standard deviation of 1. */
+const evenSpread = Math.sqrt(3);
 
 export class BandNoise {
   /** The value now. */
@@ -24,7 +25,7 @@ export class BandNoise {
   private a1 = 0;
   private a2 = 0;
   private scale = 1;
-  private readonly random: Random;
+  private readonly words: RandomWords;
 
   /**
    * @param low  lower and
@@ -33,8 +34,8 @@ export class BandNoise {
    * @param rate samples per second
    * @see R. Bristow-Johnson, "Audio EQ Cookbook", W3C Group Note, 2021, band-pass with 0 dB peak gain
    */
-  constructor(low: number, high: number, rate: number, random: Random) {
-    this.random = random;
+  constructor(low: number, high: number, rate: number, seed: number, stream: number) {
+    this.words = new RandomWords(seed, stream);
     const top = Math.min(high, highestShare * rate);
     const bottom = Math.min(low, 0.5 * top);
     const centre = Math.sqrt(bottom * top);
@@ -50,16 +51,15 @@ export class BandNoise {
       energy += this.z1 * this.z1;
     }
     this.x1 = this.x2 = this.y1 = this.y2 = this.z1 = this.z2 = 0;
-    this.scale = uniformSpread / Math.sqrt(energy);
+    this.scale = (evenSpread * perWord) / Math.sqrt(energy);
     for (let n = 0; n < settled; n++) this.next();
   }
 
-  /** One sample on; its value is also kept in `value`. */
-  next(): number {
-    this.filter((this.random.uniform() - 0.5) * this.scale);
+  /** One sample on. */
+  next(): void {
+    this.filter(this.words.next() * this.scale);
     const y = this.z1;
     this.value = y > bound ? bound : Math.max(y, -bound);
-    return this.value;
   }
 
   private filter(x: number): void {

@@ -43,7 +43,7 @@ export class HeartShake {
   }
 
   /** One sample on. @param sinceEjection seconds since the last ejection began; anything large before the first */
-  next(sinceEjection: number): number {
+  next(sinceEjection: number): void {
     const { along, across } = this;
     this.along = along * this.turnCos - across * this.turnSin;
     this.across = along * this.turnSin + across * this.turnCos;
@@ -54,7 +54,6 @@ export class HeartShake {
       this.kick(sinceEjection - this.delay, (1 + uneven * (2 * this.random.uniform() - 1)) / this.peak);
     }
     this.value = this.across;
-    return this.across;
   }
 
   /** Adds a burst that began `ago` seconds before this sample. */

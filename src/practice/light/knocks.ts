@@ -1,6 +1,7 @@
 /** Single knocks against the probe or the limb: they come by chance, rise fast and die away within 0.1 to 0.4 s. */
 import { exp } from "../numbers/exponential.js";
-import type { Random } from "../numbers/random.js";
+import { createRandom, type Random } from "../numbers/random.js";
+import { perWord, RandomWords } from "../numbers/random-words.js";
 
 /** Shortest and longest knock, seconds, from start to a twentieth of its height: working default from memory. */
 const shortest = 0.1;
@@ -19,23 +20,25 @@ export class Knocks {
   private second = 0;
   private decay = 0;
   private readonly random: Random;
+  private readonly words: RandomWords;
   private readonly rate: number;
 
   /** @param rate samples per second */
-  constructor(rate: number, random: Random) {
+  constructor(rate: number, seed: number, stream: number, timesStream: number) {
     this.rate = rate;
-    this.random = random;
+    this.random = createRandom(seed, stream);
+    this.words = new RandomWords(seed, timesStream);
   }
 
   /** One sample on. @param perMinute how often a knock comes */
-  next(perMinute: number): number {
+  next(perMinute: number): void {
     // Two decays in a row give t e^(−t/τ): a rise and a fall without a corner.
     this.second = this.decay * (this.second + this.first);
     this.first *= this.decay;
-    if (this.random.uniform() * 60 * this.rate < perMinute) this.strike();
+    const chance = 0.5 + 0.5 * perWord * this.words.next();
+    if (chance * 60 * this.rate < perMinute) this.strike();
     const y = this.second;
     this.value = y > bound ? bound : Math.max(y, -bound);
-    return this.value;
   }
 
   private strike(): void {

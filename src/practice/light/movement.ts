@@ -37,29 +37,36 @@ export class Movement {
 
   /** @param rate samples per second @param first the first of the streams of this probe */
   constructor(rate: number, seed: number, first: number) {
-    const random = (stream: number) => createRandom(seed, first + stream);
-    this.drift = new BandNoise(0.05, 0.3, rate, random(streams.drift));
-    this.tremor = new BandNoise(4, 12, rate, random(streams.tremor));
-    this.transport = new BandNoise(3, 15, rate, random(streams.transport));
-    this.transportSurge = new BandNoise(surgeLow, surgeHigh, rate, random(streams.transportSurge));
-    this.sloshing = new BandNoise(0.5, 3, rate, random(streams.slosh));
-    this.knocks = new Knocks(rate, random(streams.knocks));
-    this.rubbing = new Rubbing(rate, random(streams.rubbing));
-    this.heartShake = new HeartShake(rate, random(streams.heartShake));
+    const band = (low: number, high: number, stream: number) =>
+      new BandNoise(low, high, rate, seed, first + stream);
+    this.drift = band(0.05, 0.3, streams.drift);
+    this.tremor = band(4, 12, streams.tremor);
+    this.transport = band(3, 15, streams.transport);
+    this.transportSurge = band(surgeLow, surgeHigh, streams.transportSurge);
+    this.sloshing = band(0.5, 3, streams.slosh);
+    this.knocks = new Knocks(rate, seed, first + streams.knocks, first + streams.knockTimes);
+    this.rubbing = new Rubbing(rate, createRandom(seed, first + streams.rubbing));
+    this.heartShake = new HeartShake(rate, createRandom(seed, first + streams.heartShake));
   }
 
   /** One sample on. Everything moves on whether it is felt or not. */
   next(controls: SiteControls, sinceEjection: number): void {
-    this.slosh = this.sloshing.next();
-    const shaken = this.transport.next() * Math.max(0, 1 + surge * this.transportSurge.next());
+    this.sloshing.next();
+    this.drift.next();
+    this.tremor.next();
+    this.transport.next();
+    this.transportSurge.next();
+    this.knocks.next(controls.knocksPerMinute);
+    this.rubbing.next(controls.rubbingRate, controls.rubbing > 0);
+    this.heartShake.next(sinceEjection);
+    this.slosh = this.sloshing.value;
+    const shaken = (this.transport.value * Math.max(0, 1 + surge * this.transportSurge.value)) / surgePower;
     const random =
-      controls.drift * this.drift.next() +
-      controls.tremor * this.tremor.next() +
-      (controls.transport * shaken) / surgePower;
+      controls.drift * this.drift.value + controls.tremor * this.tremor.value + controls.transport * shaken;
     const shaped =
-      controls.knocks * this.knocks.next(controls.knocksPerMinute) +
-      controls.rubbing * this.rubbing.next(controls.rubbingRate, controls.rubbing > 0) +
-      controls.heartShake * this.heartShake.next(sinceEjection);
+      controls.knocks * this.knocks.value +
+      controls.rubbing * this.rubbing.value +
+      controls.heartShake * this.heartShake.value;
     const factor = 1 + sine * random + percent * shaped;
     this.factor = Math.max(factor, darkest);
   }

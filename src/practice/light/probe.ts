@@ -9,6 +9,7 @@ import { createRandom } from "../numbers/random.js";
 import { absorption, infraredDeoxy, infraredOxy, redDeoxy, redOxy } from "./absorption.js";
 import { lightConstants as c } from "./constants.js";
 import { LampRipple } from "./lamp-ripple.js";
+import { lightLeft } from "./light-left.js";
 import { Movement } from "./movement.js";
 import { Receiver } from "./receiver.js";
 import { lightStreams, streamsPerProbe } from "./streams.js";
@@ -94,11 +95,10 @@ export class Probe {
     const { seed, rate, controls, probe = 0, place = "finger", bits = 18, mainsHz = 50 } = options;
     this.controls = controls;
     const first = firstStream + probe * streamsPerProbe;
-    const random = (stream: number) => createRandom(seed, first + stream);
     this.movement = new Movement(rate, seed, first);
-    this.lamps = new LampRipple(mainsHz, rate, random(lightStreams.lamps));
-    this.infraredReceiver = new Receiver(bits, random(lightStreams.infraredNoise));
-    this.redReceiver = new Receiver(bits, random(lightStreams.redNoise));
+    this.lamps = new LampRipple(mainsHz, rate, createRandom(seed, first + lightStreams.lamps));
+    this.infraredReceiver = new Receiver(bits, seed, first + lightStreams.infraredNoise);
+    this.redReceiver = new Receiver(bits, seed, first + lightStreams.redNoise);
     this.placeLight = placeLight[place];
     this.move = 1 - exp(-1 / (rate * c.moveTime.value));
     this.slip = controls.slip;
@@ -125,8 +125,8 @@ export class Probe {
     const path = 1 - c.slipPath.value * (slip < 0 ? -slip : slip);
     const arterialInfrared = infraredDeoxy + (infraredOxy - infraredDeoxy) * saturation;
     const arterialRed = redDeoxy + (redOxy - redDeoxy) * saturation;
-    const infraredLeft = exp(-path * (arterialInfrared * arterialPath + this.venousInfrared * venous));
-    const redLeft = exp(-path * (arterialRed * arterialPath + this.venousRed * venous));
+    const infraredLeft = lightLeft(path * (arterialInfrared * arterialPath + this.venousInfrared * venous));
+    const redLeft = lightLeft(path * (arterialRed * arterialPath + this.venousRed * venous));
 
     // The swelling digit also narrows the gap beside it, by geometry and so alike in both colours.
     const pulse = c.besidePulse.value * arterialInfrared * (arterialPath - c.restingArterialPath.value);

@@ -2,7 +2,7 @@
  * From light on the sensor to the number a device stores: photon noise by counting electrons, the amplifier's own
  * noise, its full scale, and the converter's steps.
  */
-import type { Random } from "../numbers/random.js";
+import { QuickNormal } from "../numbers/quick-normal.js";
 import { lightConstants as c } from "./constants.js";
 
 /**
@@ -19,13 +19,13 @@ export class Receiver {
   value = 0;
   /** Whether it stands at the top or the bottom of the scale. */
   clipped = false;
-  private readonly random: Random;
+  private readonly noise: QuickNormal;
   private readonly steps: number;
   private readonly top: number;
 
   /** @param bits of the converter over the full scale, 8 to 24 */
-  constructor(bits: number, random: Random) {
-    this.random = random;
+  constructor(bits: number, seed: number, stream: number) {
+    this.noise = new QuickNormal(seed, stream);
     let steps = 1;
     for (let n = 0; n < bits; n++) steps *= 2;
     this.steps = steps;
@@ -40,14 +40,15 @@ export class Receiver {
     const rest = c.restingLevel.value;
     const photon = (light * rest) / electronsPerSample(current);
     const spread = Math.sqrt(photon + c.amplifierNoise.value * c.amplifierNoise.value);
-    const code = Math.round((light + spread * this.random.normal()) * this.steps);
+    this.noise.next();
+    const code = Math.round((light + spread * this.noise.value) * this.steps);
     this.clipped = code >= this.top || code <= 0;
     this.value = (code >= this.top ? this.top : Math.max(code, 0)) / this.steps;
   }
 
   /** Nothing is connected: a flat zero. The noise goes on unseen, so that plugging in finds the same draws. */
   nothing(): void {
-    this.random.normal();
+    this.noise.next();
     this.value = 0;
     this.clipped = false;
   }

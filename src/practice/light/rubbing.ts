@@ -25,17 +25,16 @@ export class Rubbing {
   }
 
   /** One sample on. @param perMinute how often it goes to and fro @param felt whether the value is wanted */
-  next(perMinute: number, felt: boolean): number {
+  next(perMinute: number, felt: boolean): void {
     this.phase += perMinute * this.pace * this.step;
     if (this.phase >= 1) {
       this.phase -= 1;
       this.pace = 1 + unsteady * (2 * this.random.uniform() - 1);
       this.size = 1 + uneven * (2 * this.random.uniform() - 1);
     }
-    if (!felt) return 0;
+    if (!felt) return;
     const angle = 2 * Math.PI * this.phase;
     // Both sines are 0 where the stroke's size changes, so there is no jump.
     this.value = this.size * (sin(angle) + skew * sin(2 * angle));
-    return this.value;
   }
 }

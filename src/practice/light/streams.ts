@@ -5,12 +5,13 @@ export const lightStreams = {
   drift: 2,
   tremor: 3,
   knocks: 4,
-  rubbing: 5,
-  transport: 6,
-  transportSurge: 7,
-  heartShake: 8,
-  slosh: 9,
-  lamps: 10,
+  knockTimes: 5,
+  rubbing: 6,
+  transport: 7,
+  transportSurge: 8,
+  heartShake: 9,
+  slosh: 10,
+  lamps: 11,
 } as const;
 
 /** Streams set aside for one probe. */
