@@ -19,6 +19,8 @@ export interface VesselsNow {
   collateralFlow: number;
   /** Flow through the digit over its flow at rest with all controls at rest. */
   flowFraction: number;
+  /** Flow through the limb's muscle over its flow at rest with all controls at rest. */
+  muscleFraction: number;
   /** Limb veins, mmHg. */
   venous: number;
 }
