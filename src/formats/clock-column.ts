@@ -6,7 +6,9 @@
  * of the numbers, if they count from 1970; the steps, if only one unit makes 15 to 2000 rows a second of them. The
  * last is an assumption and told as one. Steps that fit no unit, or are near 1, leave the rate unknown.
  */
+
 import { type StampForm, stampForm } from "./clock-stamp.js";
+import { createCounterUnwrap } from "./clock-wrap.js";
 
 export interface ClockColumn {
   readonly column: number;
@@ -72,8 +74,11 @@ export function findClock(columns: readonly CandidateColumn[]): ClockColumn | nu
   }
   for (const [column, candidate] of columns.entries()) {
     const words = asWords(candidate.name);
-    if (!clockWords.test(words) || notClock.test(words) || !movesForward(candidate.values)) continue;
-    return { column, form: "number", ...unitOf(candidate, words) };
+    if (!clockWords.test(words) || notClock.test(words)) continue;
+    const counter = createCounterUnwrap();
+    const unwrapped = { ...candidate, values: candidate.values.map((value) => counter.next(value)) };
+    if (!movesForward(unwrapped.values)) continue;
+    return { column, form: "number", ...unitOf(unwrapped, words) };
   }
   return columns[0] === undefined || columns.length < 2 ? null : unnamedClock(columns[0]);
 }

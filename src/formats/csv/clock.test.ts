@@ -224,3 +224,42 @@ describe("a rate that cannot be known is fatal, and says how to state it", () =>
     expect(codes).toEqual(["clock-set-aside"]);
   });
 });
+
+describe("counters that run over", () => {
+  test.each([
+    ["16 bits, milliseconds", 125, (t: number) => Math.round(1000 * t + 60_000) % 65_536, "t_ms,PLETH", 16],
+    [
+      "32 bits, microseconds",
+      100,
+      (t: number) => Math.round(1e6 * t + 4_290_000_000) % 2 ** 32,
+      "t_us,PLETH",
+      32,
+    ],
+    [
+      "16 bits, milliseconds without a unit",
+      50,
+      (t: number) => Math.round(1000 * t) % 65_536,
+      "timestamp,PLETH",
+      16,
+    ],
+  ])("%s: time goes on, with a note", async (_, rate, stamp, header, bits) => {
+    const { channels, values, problems } = await readTable(
+      waveTable({ rows: 100 * rate, at: (n) => n / rate, stamp: (t) => String(stamp(t)), header }),
+    );
+    expect(channels[0]?.rate).toBe(rate);
+    expect(values[0]).toHaveLength(100 * rate);
+    expect(farthest(values[0]!, rate)).toBeLessThan(sixDecimals);
+    const told = problems.filter(({ code }) => code !== "time-unit-assumed");
+    expect(told).toMatchObject([{ code: "clock-wrapped", weight: "note" }]);
+    expect(told[0]?.found).toContain(`a counter of ${bits} bits`);
+  });
+
+  test("a device that was switched off and on is a restart, as before", async () => {
+    const stamp = (t: number) => String(Math.round(1000 * (t < 30 ? t : t - 30)));
+    const { codes } = await readTable(
+      waveTable({ rows: 6000, at: (n) => n / 100, stamp, header: "t_ms,PLETH" }),
+    );
+    expect(codes).toContain("clock-restarted");
+    expect(codes).not.toContain("clock-wrapped");
+  });
+});

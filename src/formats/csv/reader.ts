@@ -5,7 +5,7 @@
  * Problem codes: table `empty-file`, `no-table`, `too-many-columns`, `kind-assumed`; rows `row-too-long`, `text-lines`,
  * `short-rows`, `long-rows`; cells `not-a-number`, `number-overflow`; time `rate-unknown`, `time-unit-assumed`,
  * `clock-set-aside`, `clock-uneven`, `gap`, `gap-off-grid`, `gap-too-long`, `clock-holes`, `time-missing`, `time-backwards`,
- * `time-outlier`, `time-doubled`, `clock-restarted`, `midnight-passed`.
+ * `time-outlier`, `time-doubled`, `clock-restarted`, `clock-wrapped`, `midnight-passed`.
  */
 import { type Channel, excerpt, hertz, seconds } from "../../model/index.js";
 import { inferKind, inferLoneKind } from "../channel-kind.js";

@@ -1,6 +1,7 @@
 /** Stamps of one clock column as seconds, row by row. */
 import type { ClockColumn } from "../clock-column.js";
 import { createStampParser } from "../clock-stamp.js";
+import { type CounterUnwrap, createCounterUnwrap } from "../clock-wrap.js";
 import { textOf } from "../file-text.js";
 import { createCellParser } from "./cell-number.js";
 import type { RowScanner } from "./scan-rows.js";
@@ -10,6 +11,8 @@ export interface StampReader {
   readonly printed: number;
   /** Times midnight was passed on a clock without date. */
   readonly midnights: number;
+  /** A counter that ran over, counted on. */
+  readonly counter: Pick<CounterUnwrap, "wraps" | "turn">;
   /** Wall clock of the first stamp, ISO 8601; `null` if it tells no date. */
   readonly startedAt: string | null;
   /** Seconds, from a zero of its own; NaN if the row has no stamp. */
@@ -24,9 +27,11 @@ export function createStampReader(
   const numbers = createCellParser(decimal);
   const texts = form === "number" ? null : createStampParser(form);
   const seconds = scale ?? 1;
+  const counter = createCounterUnwrap();
   let first = Number.NaN;
   const reader = {
     printed: 1,
+    counter,
     get midnights() {
       return texts?.midnights ?? 0;
     },
@@ -50,7 +55,7 @@ export function createStampReader(
       if (Number.isNaN(first)) first = numbers.value;
       reader.printed = numbers.printed * seconds;
       // Differences first: a count since 1970 has no digits to spare.
-      return (numbers.value - first) * seconds;
+      return (counter.next(numbers.value) - first) * seconds;
     },
   };
   return reader;

@@ -11,7 +11,7 @@ import {
 import { tellClock } from "./clock-problems.js";
 import { createStampReader } from "./stamp-column.js";
 import { type Table, walkRows } from "./table-rows.js";
-import { problem, type Tally } from "./tally.js";
+import { problem, type Tally, times } from "./tally.js";
 
 export interface TableClock {
   readonly clock: RowClock;
@@ -50,6 +50,11 @@ export async function readClock(
     const found = clock === null ? "times that don't move forward" : `${clock.rate} rows per second`;
     tally.report("clock", 1, problem("rate-unknown", "fatal", where, expected, found));
     return null;
+  }
+  const { wraps, turn } = stamps.counter;
+  if (wraps > 0) {
+    const found = `a counter of ${Math.log2(turn ?? 1)} bits that ran over at ${turn}, ${times(wraps)}; counted on`;
+    tally.report("wrapped", 1, problem("clock-wrapped", "note", where, "rising times", found));
   }
   tellClock(table.source.name, seen.shape, clock, stamps.midnights, where, tally);
   return { clock, repeats: seen.shape.repeats, startedAt: stamps.startedAt };
