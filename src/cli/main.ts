@@ -3,6 +3,7 @@ import { parseOptions } from "./arguments.js";
 import type { Command } from "./command.js";
 import { compareCommand } from "./compare-command.js";
 import { plainText } from "./plain-text.js";
+import { practiceCommand } from "./practice-command.js";
 import { readCommand } from "./read-command.js";
 import { scoreCommand } from "./score-command.js";
 import type { Shell } from "./shell.js";
@@ -10,7 +11,7 @@ import { type ExitCode, exitCodes, Stop, usageStop } from "./stop.js";
 import { commandHelp, commonOptions, generalHelp } from "./usage.js";
 import { version } from "./version.js";
 
-export const commands: readonly Command[] = [readCommand, compareCommand, scoreCommand];
+export const commands: readonly Command[] = [readCommand, compareCommand, scoreCommand, practiceCommand];
 
 /** Runs one command line; never throws. */
 export async function main(words: readonly string[], shell: Shell): Promise<ExitCode> {
