@@ -40,7 +40,8 @@ export function createIntervalVotes(innerRate: Hertz, firstRepeat: number): Inte
   const times = new Int32Array(KEPT);
   const sizes = new Float64Array(KEPT);
   // Fields of one object: a captured variable would be a new number on the heap at each change.
-  const state = { count: 0, gain: 0.5, whole: 0.5, last: 0, interval: 0.5, trust: 0.5 };
+  // `top` is the highest vote, followed as votes are given: between two resets of the gain they only grow.
+  const state = { count: 0, gain: 0.5, whole: 0.5, top: 0.5, last: 0, interval: 0.5, trust: 0.5 };
   reset();
 
   function reset(): void {
@@ -48,6 +49,7 @@ export function createIntervalVotes(innerRate: Hertz, firstRepeat: number): Inte
     state.count = 0;
     state.gain = 1;
     state.whole = 0;
+    state.top = 0;
     state.last = 0;
     state.interval = 0;
     state.trust = 0;
@@ -60,6 +62,7 @@ export function createIntervalVotes(innerRate: Hertz, firstRepeat: number): Inte
     if (state.gain < 1e9) return;
     for (let b = 0; b < BINS; b++) votes[b]! /= state.gain;
     state.whole /= state.gain;
+    state.top /= state.gain;
     state.gain = 1;
   }
 
@@ -67,12 +70,17 @@ export function createIntervalVotes(innerRate: Hertz, firstRepeat: number): Inte
     const centre = (log(distance) - logShortest) / BIN;
     const from = Math.max(0, Math.ceil(centre - SPREAD));
     const to = Math.min(BINS - 1, Math.floor(centre + SPREAD));
-    for (let b = from; b <= to; b++) votes[b]! += weight * (SPREAD - Math.abs(b - centre));
+    let { top } = state;
+    for (let b = from; b <= to; b++) {
+      const v = votes[b]! + weight * (SPREAD - Math.abs(b - centre));
+      votes[b] = v;
+      if (v > top) top = v;
+    }
+    state.top = top;
   }
 
   function choose(): void {
-    let top = 0;
-    for (let b = 0; b < BINS; b++) if (votes[b]! > top) top = votes[b]!;
+    const { top } = state;
     state.interval = 0;
     state.trust = 0;
     if (top <= 0) return;

@@ -6,6 +6,7 @@
 
 const KEPT = 64;
 const MASK = KEPT - 1;
+const NONE = -1;
 /** No wave counts for more than this many times the plain median: artefacts are large. */
 const HEAVIEST = 2;
 
@@ -24,25 +25,36 @@ export interface UsualSize {
 export function createUsualSize(): UsualSize {
   const times = new Int32Array(KEPT);
   const sizes = new Float64Array(KEPT);
+  /** Of each wave, the nearest before it that is as large, and the nearest after it that is larger. */
+  const before = new Int32Array(KEPT);
+  const after = new Int32Array(KEPT);
   const sorted = new Float64Array(KEPT);
   let count = 0;
 
+  /** Whether wave `i` is the greatest within `apart`; of equals the first. Waves before `first` are forgotten. */
   function dominant(i: number, first: number, apart: number): boolean {
-    const size = sizes[i & MASK]!;
-    const time = times[i & MASK]!;
-    for (let k = i - 1; k >= first && time - times[k & MASK]! < apart; k--) {
-      if (sizes[k & MASK]! >= size) return false;
-    }
-    for (let k = i + 1; k < count && times[k & MASK]! - time < apart; k++) {
-      if (sizes[k & MASK]! > size) return false;
-    }
-    return true;
+    const at = i & MASK;
+    const time = times[at]!;
+    const larger = before[at]!;
+    if (larger >= first && time - times[larger & MASK]! < apart) return false;
+    const later = after[at]!;
+    return later === NONE || times[later & MASK]! - time >= apart;
   }
 
   return {
     add(time, size) {
-      times[count & MASK] = time;
-      sizes[count & MASK] = size;
+      const first = Math.max(0, count + 1 - KEPT);
+      // Each step passes over waves that are smaller than one after them: those are never looked at again.
+      let larger = count - 1;
+      while (larger >= first && sizes[larger & MASK]! < size) {
+        after[larger & MASK] = count;
+        larger = before[larger & MASK]!;
+      }
+      const at = count & MASK;
+      times[at] = time;
+      sizes[at] = size;
+      before[at] = larger;
+      after[at] = NONE;
       count++;
     },
     size(apart, memory) {

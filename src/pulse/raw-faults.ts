@@ -158,6 +158,10 @@ export function createRawFaults(settings: RawFaultSettings, sink: (fault: RawFau
       for (let i = from; i < to; i++) {
         const stop = Math.min(to, i + left);
         const first = i;
+        // On a rise or fall the last sample is an extreme: met first, it spares most of the changes on the way.
+        const ahead = values[stop - 1]!;
+        if (ahead < low) low = ahead;
+        if (ahead > high) high = ahead;
         // The usual samples. What needs a closer look ends this loop, so that no call disturbs it.
         for (; i < stop; i++) {
           const x = values[i]!;
