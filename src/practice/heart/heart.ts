@@ -5,6 +5,7 @@
 import type { HeartControls } from "../controls/heart-controls.js";
 import { PracticeError } from "../errors.js";
 import type { HeartBeat, HeartNow } from "../heart-now.js";
+import { exp } from "../numbers/exponential.js";
 import { constants } from "./constants.js";
 import { ejectionTime, preEjection, volumeGone } from "./ejection.js";
 import { PressureFit } from "./pressure-fit.js";
@@ -12,7 +13,7 @@ import { Rhythm } from "./rhythm.js";
 import { SlowWaves } from "./waves.js";
 
 /** Streams of the seed that the heart draws from: no other part may. */
-export const heartStreams = { rhythm: 101, waves: 102 } as const;
+export const heartStreams = { rhythm: 9001, waves: 9002 } as const;
 
 export interface HeartSettings {
   /** A whole number from 0 to 2^32 − 1. */
@@ -92,8 +93,8 @@ export class Heart {
     this.fit.follow(controls, 40);
     this.resistance = this.fit.resistance;
     this.compliance = this.fit.compliance;
-    this.windkessel = controls.rhythm === "steady-flow" ? steadyPressure(controls) : this.fit.atR;
     this.nextR = this.rhythm.start(controls);
+    this.windkessel = this.startPressure();
     this.toneEnd = this.waves.tone(controls.breathing);
     this.venousEnd = this.venousNow();
     this.venousOffset = this.venousEnd;
@@ -148,6 +149,14 @@ export class Heart {
     }
     now.aortic = this.windkessel + impedance * flow;
     now.sinceEjection = Math.min(longAgo, time - this.ejection);
+  }
+
+  /** Such that the first beat finds what an even train would have left it. */
+  private startPressure(): number {
+    const { controls, fit } = this;
+    if (controls.rhythm === "steady-flow") return steadyPressure(controls);
+    const fall = exp(-this.nextR / (this.resistance * this.compliance));
+    return controls.centralVenous + (fit.atR - controls.centralVenous) / fall;
   }
 
   private slow(): void {
