@@ -30,7 +30,7 @@ describe("practice --list", () => {
   test("in words gives each name, what it teaches and its cautions, and fits 40 columns", async () => {
     const { out } = await run(["practice", "--list"], { columns: 40 });
     expect(out).toContain("cuff-by-wave");
-    expect(out).toMatch(/60 s\s+at\s+most/);
+    expect(out).toMatch(/60\s+s\s+at\s+most/);
     for (const line of out.split("\n")) expect(line.length).toBeLessThanOrEqual(40);
   });
 });
