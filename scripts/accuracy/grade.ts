@@ -165,12 +165,13 @@ export function gradeNoise(
   draws: number,
   rates: readonly number[] = [25, 50, 100, 125, 250, 500, 1000],
   kinds: readonly NullKind[] = [...noiseKinds, ...disturbanceKinds],
+  seed = 1,
 ): readonly NoiseRow[] {
   return kinds.flatMap((kind, k) =>
     rates.map((rate) => {
       const counts = noGrades();
       for (let draw = 0; draw < draws; draw++) {
-        const random = createRandom(1 + k * 7919 + rate * 104729 + draw * 31);
+        const random = createRandom(seed + k * 7919 + rate * 104729 + draw * 31);
         const values = isDisturbance(kind)
           ? makeDisturbance(kind, 60 * rate, rate, random)
           : makeNoise(kind, 60 * rate, rate, random);

@@ -6,7 +6,7 @@ import { gradeLeftOut } from "../../scripts/accuracy/grade-left-out.js";
 import { loadMarked } from "../../scripts/accuracy/recordings.js";
 import { captureGrades } from "../model/capture.js";
 import { cleanShapes, makeCleanPulses } from "./testing/clean-pulses.js";
-import { disturbanceKinds } from "./testing/disturbances.js";
+import { disturbanceKinds, strokeKinds } from "./testing/disturbances.js";
 import { createRandom } from "./testing/noise.js";
 
 const recordings = await loadMarked();
@@ -69,6 +69,17 @@ describe("never solid", () => {
     expect(rows.filter(({ counts }) => counts.solid > 0)).toEqual([]);
   });
 });
+
+// Strokes of any shape are some of them shaped as a pulse is, which no single channel tells apart; half waves come near.
+test.each(strokeKinds)(
+  "%s, thousands of unseen windows: solid at most where the shape is a pulse's",
+  (kind) => {
+    const rows = gradeNoise(25, [25, 50, 100, 125], [kind], 20261125);
+    const solid = rows.reduce((sum, { counts }) => sum + counts.solid, 0);
+    const most = { "strokes, half waves": 3, "strokes, any shape": 10 } as Readonly<Record<string, number>>;
+    expect(solid).toBeLessThanOrEqual(most[kind] ?? 0);
+  },
+);
 
 test("movement is unreadable or shaky, hardly ever none", () => {
   for (const kind of ["movement", "movement bursts", "rubbing"] as const) {

@@ -4,6 +4,7 @@
  * source is named; figures on the open recordings come from `scripts/accuracy/grade.ts`.
  */
 import type { CaptureGrade, Reason, ReasonCode } from "../model/capture.js";
+import { pulseLikeLimits, pulseLikeness } from "./quality-pulse-like.js";
 import type { Rhythm } from "./quality-rhythm.js";
 import type { Stir } from "./quality-stir.js";
 import type { WindowEvidence } from "./quality-window.js";
@@ -26,14 +27,7 @@ export const captureLimits = {
   longestInterval: 2.15,
   /** Foot to top, s. 0.24 and 0.27 s are reported for narrowed leg arteries; a breath takes over 0.6 s. */
   crest: 0.35,
-  /** Share of the shape no single sine explains, if it rises fast, and if it does not. */
-  edge: 0.045,
-  edgeIfEven: 0.12,
-  /** Largest over smallest pulse up to which the smaller share will do: rubbing is less even. */
-  roundSizeRatio: 1.7,
-  /** Steepest rise over steepest fall from which a shape counts as rising fast; from the second on if its pulses are very alike. */
-  steep: 1.9,
-  rising: 1.2,
+  ...pulseLikeLimits,
   /** Swings in an interval, or in a second of a longer one, at most; a hum found as beats has more. */
   cycles: 4.2,
   /** Swings in a second of any pulse at most, overtones included. */
@@ -201,14 +195,8 @@ function objections(e: WindowEvidence, L: CaptureLimits): Reason[] {
   hold("busy-between-beats", s.rest <= L.rest, s.rest, "1", L.rest);
   hold("busy-between-beats", s.cycles * Math.min(1, 1 / e.interval) <= L.cycles, s.cycles, "1", L.cycles);
   hold("weak-smooth-wave", s.crest <= L.crest, s.crest, "s", L.crest);
-  // What the pulses do not share leaves its part in their mean and looks like an edge there; where the rise is
-  // hardly steeper than the fall, all of it is held against them: rubbing looks so.
-  const apart = s.rest * s.rest;
-  const edge = s.edge - apart / s.count;
-  const fast = s.steepness >= L.steep && s.sizeRatio <= L.roundSizeRatio;
-  const enough =
-    edge >= L.edgeIfEven || (fast && edge >= L.edge) || (s.steepness >= L.rising && s.edge - apart >= L.edge);
-  hold("weak-smooth-wave", enough, edge, "1", fast ? L.edge : L.edgeIfEven);
+  const { fine, edge, limit } = pulseLikeness(e, L);
+  hold("weak-smooth-wave", fine, edge, "1", limit);
   hold("busy-between-beats", s.cycles / e.interval <= L.swings, s.cycles / e.interval, "/s", L.swings);
   const alike =
     s.meanCorrelation >= L.unevenMean &&

@@ -39,6 +39,8 @@ export interface PulseShapes {
   size: number;
   /** Largest over smallest size. */
   sizeRatio: number;
+  /** Typical change of size from pulse to pulse: root mean square of the logarithm. */
+  sizeJump: number;
   /** Largest move of the base from pulse to pulse, as a share of the median size. */
   baseMove: number;
 }
@@ -80,6 +82,7 @@ export function createShapeMeter(trace: TraceMemory): ShapeMeter {
     cycles: Number.NaN,
     size: Number.NaN,
     sizeRatio: Number.NaN,
+    sizeJump: Number.NaN,
     baseMove: Number.NaN,
   };
 
@@ -203,14 +206,17 @@ export function createShapeMeter(trace: TraceMemory): ShapeMeter {
     let high = 0;
     let mean = 0;
     let move = 0;
+    let jumps = 0;
     for (let b = 0; b < n; b++) {
       low = Math.min(low, sizes[b]!);
       high = Math.max(high, sizes[b]!);
       mean += sizes[b]! / n;
+      if (b > 0) jumps += Math.log(sizes[b]! / sizes[b - 1]!) ** 2;
       if (b > 0) move = Math.max(move, Math.abs(bases[b]! - bases[b - 1]!));
     }
     result.size = n > 0 ? mean : Number.NaN;
     result.sizeRatio = n > 0 ? high / low : Number.NaN;
+    result.sizeJump = n > 1 ? Math.sqrt(jumps / (n - 1)) : Number.NaN;
     result.baseMove = n > 0 ? move / mean : Number.NaN;
   }
 }

@@ -1,12 +1,14 @@
 /** When a stretch of pleth is not to be believed. */
 import type { ReasonCode } from "../model/index.js";
 import { publishedCaptureRules } from "./capture-published.js";
+import { shapeCaptureRules } from "./capture-shape.js";
 import { ladder, traceCaptureRules } from "./capture-trace.js";
 import type { Rule } from "./rule.js";
 
 export const captureRules = [
   ...publishedCaptureRules,
   ...traceCaptureRules,
+  ...shapeCaptureRules,
   {
     id: "capture.silence",
     text: "a beat seems to be missing",
@@ -106,41 +108,6 @@ export const captureRules = [
     comparator: ">",
     value: 4.2,
     unit: "/s",
-    source: ladder,
-    support: "working default",
-    date: "2026-11-25",
-  },
-  {
-    id: "capture.crest",
-    text: "rises too slowly for a pulse, as a breath does",
-    measure: "foot to top",
-    comparator: ">",
-    value: 0.35,
-    unit: "s",
-    source: ladder,
-    support: "working default",
-    date: "2026-11-25",
-    note: "0.24 and 0.27 s are reported for narrowed leg arteries.",
-  },
-  {
-    id: "capture.sine",
-    text: "smooth as a sine, which a pulse is not, though it rises fast",
-    measure: "share no sine explains",
-    comparator: "<",
-    value: 0.045,
-    unit: "1",
-    source: ladder,
-    support: "working default",
-    date: "2026-11-25",
-    note: "Held to capture.sine-even where the rise is slow or the pulses differ in size by more than 1.7.",
-  },
-  {
-    id: "capture.sine-even",
-    text: "smooth as a sine, and rising no faster than falling",
-    measure: "share no sine explains, even rise and fall",
-    comparator: "<",
-    value: 0.12,
-    unit: "1",
     source: ladder,
     support: "working default",
     date: "2026-11-25",
@@ -292,6 +259,11 @@ const behind: { readonly [code in ReasonCode]?: readonly CaptureRuleId[] } = {
     "capture.crest",
     "capture.sine",
     "capture.sine-even",
+    "capture.sine-usual",
+    "capture.sine-short",
+    "capture.sine-any",
+    "capture.sizes-even",
+    "capture.unlike",
     "capture.rhythm",
     "capture.rhythm-clear",
     "capture.smooth",

@@ -25,6 +25,11 @@ const sameAs = {
   "capture.crest": captureLimits.crest,
   "capture.sine": captureLimits.edge,
   "capture.sine-even": captureLimits.edgeIfEven,
+  "capture.sine-usual": captureLimits.edgeIfUsual,
+  "capture.sine-short": captureLimits.edgeIfShort,
+  "capture.sine-any": captureLimits.edgeIfRich,
+  "capture.sizes-even": captureLimits.evenSizes,
+  "capture.unlike": captureLimits.unlike,
   "capture.interval-ratio": captureLimits.intervalRatio,
   "capture.likely": captureLimits.likely,
   "capture.swings-second": captureLimits.swings,
@@ -56,6 +61,25 @@ test("what a note says of irregular rhythms is what the grade uses", () => {
   expect(note("capture.template-mean")).toContain(` ${captureLimits.unevenMean}.`);
   expect(note("capture.template-worst")).toContain(` ${captureLimits.unevenMin}.`);
   expect(note("capture.rest")).toContain(` ${captureLimits.unevenRest}.`);
+});
+
+test("what a note says of shapes is what the grade uses", () => {
+  const note = (id: string) => {
+    const rule = captureRules.find((one) => one.id === id);
+    return rule !== undefined && "note" in rule ? rule.note : "";
+  };
+  expect(note("capture.sine")).toContain(`${captureLimits.steep} times`);
+  expect(note("capture.sine-even")).toContain(
+    `${captureLimits.edge} at more than ${Math.round(60 / captureLimits.crowded)} `,
+  );
+  expect(note("capture.sine-even")).toContain(
+    `fewer than ${Math.round(60 / captureLimits.sparse)} beats/min`,
+  );
+  expect(note("capture.sine-even")).toContain(`${captureLimits.rising} times`);
+  expect(note("capture.sine-usual")).toContain(`${captureLimits.usual} times`);
+  expect(note("capture.sizes-even")).toContain(`${captureLimits.evenIfIrregular} in an irregular rhythm`);
+  expect(note("capture.sizes-even")).toContain(`${captureLimits.unevenSizes} if`);
+  expect(note("capture.sizes-even")).toContain(`${captureLimits.wildSizes} where`);
 });
 
 test.each([

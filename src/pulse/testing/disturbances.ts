@@ -1,13 +1,7 @@
 /** What else a pleth shows without a pulse: hums, breaths, movements, resonances, steps. Seeded; for tests and the accuracy run only. */
+import { between, type Maker, ratioBetween, turn } from "./draws.js";
 import { normal, type Random } from "./noise.js";
-
-/** A sample per call; `time` in seconds. */
-type Source = (time: number) => number;
-type Maker = (rate: number, random: Random) => Source;
-
-const turn = 2 * Math.PI;
-const between = (random: Random, low: number, high: number) => low + (high - low) * random();
-const ratioBetween = (random: Random, low: number, high: number) => low * (high / low) ** random();
+import { strokeMakers } from "./strokes.js";
 
 /** A sine whose pace and size wander: mains folded down by the sampling, or a fan. */
 const hum =
@@ -61,30 +55,6 @@ const breaths =
 /** Fast in, slow out. */
 const saw = (phase: number) =>
   phase < 0.25 ? Math.sin((Math.PI / 2) * (phase / 0.25)) : Math.cos((Math.PI / 2) * ((phase - 0.25) / 0.75));
-
-const rubbing: Maker = (rate, random) => {
-  const f = between(random, 0.5, 3);
-  const jitter = between(random, 0.02, 0.25);
-  const unlike = between(random, 0.1, 0.6);
-  const second = between(random, 0, 0.6);
-  const start = turn * random();
-  let phase = random();
-  let pace = 1;
-  let size = 1;
-  let tilt = start;
-  return () => {
-    phase += (f * pace) / rate;
-    if (phase >= 1) {
-      phase -= 1;
-      pace = Math.max(0.4, 1 + jitter * normal(random));
-      size = 1 + unlike * normal(random);
-      tilt = start + 2 * unlike * normal(random);
-    }
-    return (
-      size * Math.sin(turn * phase) * (1 + second * Math.cos(turn * phase + tilt)) + 0.05 * normal(random)
-    );
-  };
-};
 
 /** Second-order resonance driven by white noise: AR(2) with poles at the angle of `f`. */
 const resonance =
@@ -153,7 +123,7 @@ const makers = {
     (phase) =>
       Math.cos(turn * phase) + 0.3 * Math.cos(2 * turn * phase + 1) + 0.12 * Math.cos(3 * turn * phase),
   ),
-  rubbing,
+  ...strokeMakers,
   "movement bursts": resonance(0.5, 3, 0.6),
   transport: resonance(3, 15, 0.3),
   resonance: resonance(0.6, 3.5, 0),
@@ -161,6 +131,8 @@ const makers = {
 } as const satisfies Readonly<Record<string, Maker>>;
 
 export type DisturbanceKind = keyof typeof makers;
+/** Rubbing and its neighbours: what comes nearest to a pulse. */
+export const strokeKinds = Object.keys(strokeMakers) as readonly (keyof typeof strokeMakers)[];
 export const disturbanceKinds = Object.keys(makers) as readonly DisturbanceKind[];
 
 export function isDisturbance(kind: string): kind is DisturbanceKind {
