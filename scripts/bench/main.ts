@@ -36,9 +36,12 @@ function heapAfter(hours: number, values: Float64Array): number {
   return held / 2 ** 20;
 }
 
+/** Wall clock and processor time of the first and the second reading of a process, s. */
 interface Timed {
   readonly first_s: number;
+  readonly first_cpu_s: number;
   readonly second_s: number;
+  readonly second_cpu_s: number;
 }
 
 function run<Result extends Timed>(command: string, words: readonly string[]): Result | null {
@@ -47,7 +50,12 @@ function run<Result extends Timed>(command: string, words: readonly string[]): R
 }
 
 type Theirs = Timed & { readonly peaks: number; readonly numpy: string; readonly scipy: string };
-type Ours = Timed & { readonly beats: number; readonly windows: number };
+type Ours = Timed & {
+  readonly beats: number;
+  readonly windows: number;
+  /** Bytes, results included, once the code is compiled. */
+  readonly allocated_per_sample: number;
+};
 
 function scipy(file: string): Theirs | null {
   const words = [join(here, "scipy_reading.py"), file, String(RATE)];
@@ -88,42 +96,47 @@ try {
     rate,
     run: readAll(pulseDay(3600 * rate, rate), rate),
   }));
+  const allocated = median(ours.map((timed) => timed.allocated_per_sample));
   const heap = [1, 24].map((hours) => heapAfter(hours, day));
 
-  const row = (what: string, runs: readonly number[]) =>
-    `| ${what} | ${fixed(median(runs), 3)} | ${runs.map((t) => fixed(t, 3)).join(", ")} |`;
-  const firsts = ours.map((timed) => timed.first_s);
-  const seconds = ours.map((timed) => timed.second_s);
+  const row = (what: string, runs: readonly Timed[], which: "first" | "second") => {
+    const wall = runs.map((timed) => timed[`${which}_s`]);
+    const cpu = runs.map((timed) => timed[`${which}_cpu_s`]);
+    return `| ${what} | ${fixed(median(wall), 3)} | ${fixed(median(cpu), 3)} | ${wall.map((t) => fixed(t, 3)).join(", ")} |`;
+  };
+  const middle = (runs: readonly Timed[], which: keyof Timed) => median(runs.map((timed) => timed[which]));
   const lines = [
     "# Speed",
     "",
     "Made by `npm run bench`; every figure comes from that run. Other machines give other figures.",
     "",
-    `Machine: ${cpus()[0]?.model.trim() ?? "unknown"}, Node ${process.versions.node}, one core.`,
+    `Machine: ${cpus()[0]?.model.trim() ?? "unknown"}, Node ${process.versions.node}; each reading runs on one thread.`,
     "",
     "## One channel-day in full",
     "",
     `86 400 s at ${RATE} samples/s (synthetic pulses at 75/min with 4 % interval scatter, made for timing only). Ours is everything`,
     "`limbtide read` does with the samples: conditioning, beats with foot, peak and notch, quality, presence where needed, grades, losses.",
-    `SciPy is \`sosfiltfilt\` (Butterworth band-pass, order 2, 0.5 to 8 Hz) and \`find_peaks\` with distance and prominence. Both read from memory, in a new process each time,`,
-    `alternating, ${REPEATS} runs each.`,
+    `SciPy is \`sosfiltfilt\` (Butterworth band-pass, order 2, 0.5 to 8 Hz) and \`find_peaks\` with distance and prominence. Both have the samples in`,
+    `memory and have read them once before the clock starts; a new process each time, alternating, ${REPEATS} runs each. Processor time counts all`,
+    "threads, for ours those that compile and collect beside the one that reads among them.",
     "",
-    "| | median s | all runs |",
-    "|---|---|---|",
-    row("full reading, first of a process", firsts),
-    row("full reading, second of the same process", seconds),
+    "| | median s | processor, median s | all runs, s |",
+    "|---|---|---|---|",
+    row("full reading, first of a process", ours, "first"),
+    row("full reading, second of the same process", ours, "second"),
   ];
   if (theirs.length > 0) {
     const { numpy, scipy: version, peaks } = theirs[0]!;
     const name = `SciPy ${version}, NumPy ${numpy}: filter and peaks only`;
-    const theirFirsts = theirs.map((timed) => timed.first_s);
-    const theirSeconds = theirs.map((timed) => timed.second_s);
+    const ratio = (their: keyof Timed, our: keyof Timed) =>
+      `**${fixed(middle(theirs, their) / middle(ours, our))}**`;
     lines.push(
-      row(`${name}, first of a process`, theirFirsts),
-      row(`${name}, second of the same process`, theirSeconds),
+      row(`${name}, first of a process`, theirs, "first"),
+      row(`${name}, second of the same process`, theirs, "second"),
       "",
-      `Ratio of medians, SciPy to ours: **${fixed(median(theirFirsts) / median(firsts))}** for the first reading of a process, **${fixed(median(theirSeconds) / median(seconds))}** for the second, when SciPy's memory`,
-      `is there already. Beats found: ${ours[0]!.beats}; peaks found by SciPy: ${peaks}; windows graded: ${ours[0]!.windows}.`,
+      `Ratio of medians, SciPy to ours: ${ratio("first_s", "first_s")} for the first reading of a process, ${ratio("second_s", "second_s")} for the second, when SciPy's`,
+      `memory is there already; our first against SciPy's second ${ratio("second_s", "first_s")}. In processor time: ${ratio("first_cpu_s", "first_cpu_s")}, ${ratio("second_cpu_s", "second_cpu_s")}`,
+      `and ${ratio("second_cpu_s", "first_cpu_s")}. Beats found: ${ours[0]!.beats}; peaks found by SciPy: ${peaks}; windows graded: ${ours[0]!.windows}.`,
     );
   } else {
     lines.push("", "SciPy was not found (`python3-scipy`), so the comparison was left out.");
@@ -144,6 +157,7 @@ try {
     "",
     `Heap while listening, the test signal itself included: ${fixed(heap[0]!, 1)} MiB after 1 h of signal, ${fixed(heap[1]!, 1)} MiB after 24 h` +
       `${globalThis.gc ? "" : " (without forced collection)"}. Results are handed on as they come; nothing is kept.`,
+    `Allocated while reading the day, beats and windows handed on included: ${fixed(allocated, 1)} bytes per sample.`,
     "",
   );
   writeFileSync(new URL("../../docs/speed.md", import.meta.url), lines.join("\n"));
