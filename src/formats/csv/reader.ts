@@ -2,12 +2,12 @@
  * Tables of text: CSV in its many forms, tab, semicolon, bar or blank separated; one row per moment.
  * How names, times and missing values are understood is written for users in `docs/reading-tables.md`.
  *
- * Problem codes: table `empty-file`, `no-table`, `too-many-columns`, `kind-assumed`; rows `row-too-long`, `text-lines`,
+ * Problem codes: table `empty-file`, `no-table`, `too-many-columns`, `marks-left-out`, `kind-assumed`; rows `row-too-long`, `text-lines`,
  * `short-rows`, `long-rows`; cells `not-a-number`, `number-overflow`; time `rate-unknown`, `time-unit-assumed`,
  * `clock-set-aside`, `clock-uneven`, `gap`, `gap-off-grid`, `gap-too-long`, `clock-holes`, `time-missing`, `time-backwards`,
  * `time-outlier`, `time-doubled`, `clock-restarted`, `clock-wrapped`, `midnight-passed`.
  */
-import { type Channel, excerpt, hertz, seconds } from "../../model/index.js";
+import { type Annotation, type Channel, excerpt, hertz, seconds } from "../../model/index.js";
 import { inferKind, inferLoneKind } from "../channel-kind.js";
 import { chosenChannels, noBlocks } from "../chosen-channels.js";
 import { type ClockColumn, findClock } from "../clock-column.js";
@@ -17,6 +17,7 @@ import type { ByteSource, Reader, ReadOptions, Recording } from "../recording.js
 import { createCellParser } from "./cell-number.js";
 import { type Dialect, mostColumns, sniffDialect } from "./dialect.js";
 import { type Header, readHeader } from "./header.js";
+import { findMarkColumns } from "./mark-columns.js";
 import { tableBlocks } from "./table-blocks.js";
 import { readClock } from "./table-clock.js";
 import type { Table } from "./table-rows.js";
@@ -69,7 +70,8 @@ async function openTable(
       problem("too-many-columns", "lost-part", source.name, `fewer than ${mostColumns} columns`, found),
     );
   }
-  const clockColumn = findClock(candidates(dialect, header, columns));
+  const looked = candidates(dialect, header, columns);
+  const clockColumn = findClock(looked);
   const timed = await timing(
     { source, from, dialect, columns, clock: null },
     header,
@@ -79,10 +81,17 @@ async function openTable(
   );
   if (timed === null) return null;
   const { clock, table } = timed;
-  const data = header.names
+  const others = header.names
     .slice(0, columns)
     .map((_, column) => column)
     .filter((column) => column !== clockColumn?.column);
+  const found = findMarkColumns(looked).filter(
+    ({ column, name }) => others.includes(column) && options?.kinds?.[name] === undefined,
+  );
+  // A table of nothing but marks still has its columns.
+  const marks = found.length < others.length ? found : [];
+  const data = others.filter((column) => !marks.some((mark) => mark.column === column));
+  const annotations: Annotation[] = [];
   const channels = data.map((column) =>
     channelOf(header.names[column]!, data.length === 1, clock, options, source, tally),
   );
@@ -90,11 +99,11 @@ async function openTable(
     format: "csv",
     channels,
     startedAt: timed.startedAt,
-    annotations: [],
+    annotations,
     problems: tally.problems,
     blocks: (which) =>
       tableBlocks(
-        { table, channels, data, clock, repeats: timed.repeats, tally },
+        { table, channels, data, clock, repeats: timed.repeats, tally, marks, annotations },
         chosenChannels(channels.length, which),
       ),
   };

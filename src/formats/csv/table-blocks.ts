@@ -1,9 +1,10 @@
 /** The second pass: values of the chosen columns, put on the grid and cut into blocks. */
-import { type Block, type Channel, excerpt, sampleIndex } from "../../model/index.js";
+import { type Annotation, type Block, type Channel, excerpt, sampleIndex } from "../../model/index.js";
 import type { RowClock } from "../clock-fit.js";
 import { createGrid } from "../even-grid.js";
 import { textOf } from "../file-text.js";
 import { createCellParser } from "./cell-number.js";
+import { createMarkCollector, type MarkColumn, mostMarks } from "./mark-columns.js";
 import { longestRow } from "./scan-rows.js";
 import { type RowWalk, type Table, walkRows } from "./table-rows.js";
 import { problem, type Tally, times } from "./tally.js";
@@ -16,6 +17,9 @@ export interface TableBody {
   readonly clock: RowClock;
   readonly repeats: readonly number[];
   readonly tally: Tally;
+  /** Columns of remarks, and where they go once all rows were seen. */
+  readonly marks: readonly MarkColumn[];
+  readonly annotations: Annotation[];
 }
 
 /** Samples of all chosen channels held at once: half a MiB of doubles. */
@@ -41,6 +45,7 @@ export async function* tableBlocks(body: TableBody, which: readonly number[]): A
   const values = new Float64Array(which.length);
   const rows = walkRows(table);
   const faults = createFaults(table.columns);
+  const marks = createMarkCollector(body.marks, clock, table.dialect.decimal);
   let number = 0;
   let repeat = 0;
 
@@ -79,12 +84,25 @@ export async function* tableBlocks(body: TableBody, which: readonly number[]): A
           repeat++;
           continue;
         }
+        marks.row(rows.empty ? null : rows.cells);
         readRow();
         grid.row(values);
         while (grid.fill()) yield* cut();
       }
     } while (await rows.more());
     yield* cut();
+    body.annotations.splice(0, Number.POSITIVE_INFINITY, ...marks.marks);
+    if (marks.left > 0) {
+      const found = `${marks.left} more, left out`;
+      const told = problem(
+        "marks-left-out",
+        "lost-part",
+        table.source.name,
+        `${mostMarks} marks at most`,
+        found,
+      );
+      body.tally.report("marks", marks.left, told);
+    }
   } finally {
     faults.tell(body, which, rows);
   }
