@@ -6,7 +6,7 @@ import { DspError } from "../dsp/errors.js";
 import { lowPassHalfKernel } from "../dsp/low-pass-kernel.js";
 import { filterEvery, filterMidway } from "../dsp/symmetric-fir.js";
 import type { Polarity } from "../model/channel.js";
-import { type Hertz, hertz } from "../model/units.js";
+import { type Hertz, hertz, type Seconds } from "../model/units.js";
 import type { InnerBlock, InnerClock, InnerSink } from "./inner-stream.js";
 
 /** −6 dB point, Hz; flat to 6 Hz. A pulse holds next to nothing above its eighth harmonic, noise does. */
@@ -33,6 +33,8 @@ export interface ConditionerOptions {
 }
 
 export interface Conditioner extends InnerClock {
+  /** How far the inner stream is behind the raw samples, s. */
+  readonly delay: Seconds;
   /** Takes raw samples, channel units; anything not finite, or beyond 1e100, is missing. Any cut gives the same inner stream. */
   push(values: Float64Array): void;
   /** Flushes what waits for samples that will not come, then ends the sink. */
@@ -207,6 +209,7 @@ export function createConditioner({ rate, polarity }: ConditionerOptions, sink: 
 
   return {
     innerRate,
+    delay: (reach / rate) as Seconds,
     push(input) {
       const n = input.length;
       let i = 0;

@@ -85,7 +85,7 @@ export function createPulseListener(options: PulseListenerOptions, sink: PulseSi
   const conditioner = createConditioner({ rate, polarity }, inner);
   const trace = createTraceMemory(conditioner.innerRate);
   const lost = createLossSpans();
-  const losses = createLossWatch(conditioner.innerRate, trace, (loss) => {
+  const losses = createLossWatch(conditioner.innerRate, conditioner.delay, trace, (loss) => {
     lost.take(loss);
     sink.loss(loss);
   });
@@ -197,9 +197,10 @@ export function createPulseListener(options: PulseListenerOptions, sink: PulseSi
       }
     },
     end() {
-      raw.end();
-      conditioner.end();
       const length = taken / rate;
+      raw.end();
+      losses.end(length);
+      conditioner.end();
       for (; windows * hop + windowSeconds <= length; windows++) {
         const to = windows * hop + windowSeconds;
         // A rest too short to be graded joins the last whole window.

@@ -7,11 +7,11 @@ import type { Beat } from "../model/beat.js";
 import type { CaptureGrade, Loss } from "../model/capture.js";
 import type { Hertz, Seconds } from "../model/units.js";
 import type { InnerBlock } from "./inner-stream.js";
+import { createReturnChain } from "./return-chain.js";
 import type { TraceMemory } from "./trace-memory.js";
+import { isBeyondDoubt, patienceInDoubt } from "./upstroke-doubt.js";
 import { createUsualUpstroke } from "./usual-upstroke.js";
 
-/** The inner stream is this much behind the raw samples, s. */
-const behind = 0.12;
 /** Rises from this to that share of the usual one count as pulses: small early beats, deep breaths, a changed gain. */
 const least = 0.3;
 const greatest = 4;
@@ -19,16 +19,11 @@ const greatest = 4;
 const alike = 0.8;
 /** How far each pulse moves the usual rise towards its own: sizes can change fivefold within six beats. */
 const adapt = 0.35;
-/** Pulses in a row that are a return, fewer if they are very alike and at the usual distance. */
-const returning = 3;
-const returningAlike = 2;
-const veryAlike = 0.92;
-/** How far their distances may be from the usual one, and how unlike their sizes may be. */
+/** Nearer to the last pulse than this share of the usual interval, an upstroke is that pulse's own second wave. */
 const nearest = 0.4;
+/** Distances between pulses that the usual interval follows, in usual intervals. */
 const near = 0.7;
 const far = 1.4;
-const farthest = 2.2;
-const unlike = 3;
 /** Without a believable window for this long the watch stops, s. */
 const forgetSeconds = 15;
 /** While windows are solid, the usual values are learned anew this often, s; after a shaky one at once. */
@@ -48,11 +43,22 @@ export interface LossWatch {
   window(capture: CaptureGrade, from: number, to: number, beats: readonly Beat[]): void;
   /** Whether the pulse is lost just now. */
   lost(): boolean;
+  /** The channel ends at this time, s: what only the samples mirrored beyond it would show is known then. */
+  end(at: number): void;
 }
 
-/** @param sink called when a loss is seen (`back` null) and again when the pulse is back */
-export function createLossWatch(rate: Hertz, trace: TraceMemory, sink: (loss: Loss) => void): LossWatch {
+/**
+ * @param behind how far the inner stream is behind the raw samples, s
+ * @param sink   called when a loss is seen (`back` null) and again when the pulse is back
+ */
+export function createLossWatch(
+  rate: Hertz,
+  behind: Seconds,
+  trace: TraceMemory,
+  sink: (loss: Loss) => void,
+): LossWatch {
   const usual = createUsualUpstroke(trace);
+  const chain = createReturnChain(usual);
   const { span, settle } = usual;
   const { ring, mask } = trace;
   // An object, not single variables: its numbers are changed in place and nothing is allocated.
@@ -63,19 +69,21 @@ export function createLossWatch(rate: Hertz, trace: TraceMemory, sink: (loss: Lo
     best: 0.5,
     bestAt: -1,
     last: 0,
-    /** The upstroke before, if the last one turns out to be a step; when that is looked at, and its top. */
-    before: 0,
+    /** The last upstroke beyond doubt, and the sample after which silence is a loss. */
+    certain: 0,
+    due: 0.5,
+    /** All three as they would be without the last upstroke, should it turn out to be a step. */
+    lastBefore: 0,
+    certainBefore: 0,
+    dueBefore: 0.5,
+    /** When that is looked at, and the top of the upstroke. */
     checkAt: -1,
     top: 0.5,
     lost: 0.5,
     seen: 0.5,
     believedAt: 0,
     learnedAt: 0,
-    hits: 0,
-    strong: 0,
-    firstHit: 0,
-    lowHit: 0.5,
-    highHit: 0.5,
+    latest: Number.POSITIVE_INFINITY,
   };
   s.best = 0;
 
@@ -84,32 +92,41 @@ export function createLossWatch(rate: Hertz, trace: TraceMemory, sink: (loss: Lo
   function upstroke(at: number, rise: number): void {
     const like = rise > greatest * usual.rise ? 0 : usual.likeness(at);
     if (!(like >= alike)) return;
-    const distance = at - s.last;
-    if (s.state === present) {
-      if (distance < nearest * usual.interval) return;
-      s.before = s.last;
-      s.last = at;
-      s.checkAt = at + usual.fallTime;
-      s.top = trace.sample(usual.topAfter(at));
-      usual.rise += adapt * (Math.min(2 * usual.rise, Math.max(0.6 * usual.rise, rise)) - usual.rise);
+    if (s.state === gone) {
+      const first = chain.take(at, rise, like);
+      if (first < 0) return;
+      restart(at);
+      comeBack(usual.topAfter(first));
       return;
     }
-    if (distance < nearest * usual.interval) return;
-    const low = Math.min(s.lowHit, rise);
-    const high = Math.max(s.highHit, rise);
-    const goesOn = s.hits > 0 && distance <= farthest * usual.interval && high <= unlike * low;
-    const usualDistance = distance >= near * usual.interval && distance <= far * usual.interval;
-    s.hits = goesOn ? s.hits + 1 : 1;
-    s.strong = like < veryAlike ? 0 : goesOn && usualDistance ? s.strong + 1 : 1;
-    if (!goesOn) s.firstHit = at;
-    s.lowHit = goesOn ? low : rise;
-    s.highHit = goesOn ? high : rise;
+    if (at - s.last < nearest * usual.interval) return;
+    const beyondDoubt = isBeyondDoubt(usual, rise, like);
+    if (beyondDoubt && s.certain === s.last) followRhythm(at - s.last);
+    s.lastBefore = s.last;
+    s.certainBefore = s.certain;
+    s.dueBefore = Math.max(s.due, at + patienceInDoubt(usual, at - s.certain));
     s.last = at;
-    if (s.hits >= returning || s.strong >= returningAlike) comeBack(usual.topAfter(s.firstHit));
+    if (beyondDoubt) s.certain = at;
+    s.due = beyondDoubt ? Math.max(s.due, at + usual.patience) : s.dueBefore;
+    s.checkAt = at + usual.fallTime;
+    s.top = trace.sample(usual.topAfter(at));
+    usual.rise += adapt * (Math.min(2 * usual.rise, Math.max(0.6 * usual.rise, rise)) - usual.rise);
+  }
+
+  function followRhythm(distance: number): void {
+    if (distance >= near * usual.interval && distance <= far * usual.interval) usual.follow(distance);
+  }
+
+  /** The pulse is there, its last upstroke at this sample. */
+  function restart(at: number): void {
+    s.state = present;
+    s.last = at;
+    s.certain = at;
+    s.due = at + usual.patience;
+    s.checkAt = -1;
   }
 
   function comeBack(at: number): void {
-    s.state = present;
     sink({ from: s.lost as Seconds, seen: s.seen as Seconds, back: time(at), backSeen: now() });
   }
 
@@ -117,20 +134,19 @@ export function createLossWatch(rate: Hertz, trace: TraceMemory, sink: (loss: Lo
     s.state = gone;
     s.lost = time(usual.topAfter(s.last));
     s.seen = now();
-    s.hits = 0;
-    s.strong = 0;
+    chain.clear();
     sink({ from: s.lost as Seconds, seen: s.seen as Seconds, back: null, backSeen: null });
   }
 
   function now(): Seconds {
-    return (s.n / rate + behind) as Seconds;
+    return Math.min(s.n / rate + behind, s.latest) as Seconds;
   }
 
   /** First sample from `n` on at which something falls due by itself. */
   function nextDue(n: number): number {
     let due = Number.POSITIVE_INFINITY;
     if (s.bestAt >= 0) due = s.bestAt + settle;
-    else if (s.state === present) due = s.last + Math.floor(usual.patience) + 1;
+    else if (s.state === present) due = Math.floor(s.due) + 1;
     if (s.state === present && s.checkAt >= n) due = Math.min(due, s.checkAt);
     return Math.max(n, due);
   }
@@ -159,11 +175,13 @@ export function createLossWatch(rate: Hertz, trace: TraceMemory, sink: (loss: Lo
       s.best = least * usual.rise;
     }
     if (n === s.checkAt && s.state === present && s.top - x < least * usual.fall * usual.rise) {
-      // Half a pulse: steps bring the watch no farther, while pulses on a rising base still hold it off.
-      s.last = Math.round((s.last + s.before) / 2);
+      // Steps bring the watch next to no farther, while pulses on a rising base still hold it off.
+      s.last = s.lastBefore;
+      s.certain = s.certainBefore;
+      s.due = s.dueBefore;
     }
-    if (Number.isNaN(x)) s.last++;
-    if (s.state === present && s.bestAt < 0 && n - s.last > usual.patience) lose();
+    if (Number.isNaN(x)) s.due++;
+    if (s.state === present && s.bestAt < 0 && n > s.due) lose();
   }
 
   return {
@@ -188,7 +206,7 @@ export function createLossWatch(rate: Hertz, trace: TraceMemory, sink: (loss: Lo
         if (first === undefined) return;
         if (!usual.learn(beats, from, to, false)) return;
         s.learnedAt = to;
-        s.last = Math.round(beats.at(-1)!.peak * rate);
+        restart(Math.round(beats.at(-1)!.peak * rate));
         s.n = trace.length() - 1;
         comeBack(Math.round(first.peak * rate));
       } else if (capture === "solid" && s.state === present && to - s.learnedAt < learnSeconds) {
@@ -197,10 +215,9 @@ export function createLossWatch(rate: Hertz, trace: TraceMemory, sink: (loss: Lo
       } else if (usual.learn(beats, from, to, s.state === idle)) {
         s.learnedAt = to;
         if (s.state === idle) {
-          s.last = Math.round(beats.findLast((beat) => beat.peak < to)!.peak * rate);
+          const last = Math.round(beats.findLast((beat) => beat.peak < to)!.peak * rate);
           // The upstrokes since then were not listened for: give them the benefit of the doubt.
-          s.last = Math.max(s.last, trace.length() - 1 - Math.round(usual.interval));
-          s.state = present;
+          restart(Math.max(last, trace.length() - 1 - Math.round(usual.interval)));
           s.bestAt = -1;
         }
       } else return;
@@ -208,5 +225,8 @@ export function createLossWatch(rate: Hertz, trace: TraceMemory, sink: (loss: Lo
       s.believedAt = to;
     },
     lost: () => s.state === gone,
+    end(at) {
+      s.latest = at;
+    },
   };
 }

@@ -24,6 +24,12 @@ const unevenSilence = 2.75;
 const unevenShare = 1.5;
 /** No interval counts for more than this many usual ones. */
 const farthest = 2.2;
+/** How far each pulse moves the usual interval towards the last one, and how far it may go from what was learned. */
+const follow = 0.25;
+const shortest = 0.75;
+const longestShare = 1.25;
+/** This share of the upstrokes learned from may be less alike than `alike` says. */
+const unlikeShare = 0.1;
 /** Beats the usual values are taken from: at least, and at most, which no window exceeds. */
 const fewest = 3;
 const most = 64;
@@ -37,6 +43,10 @@ export interface UsualUpstroke {
   /** Usual interval, and the silence that is a loss, inner samples. */
   interval: number;
   patience: number;
+  /** Longest interval learned from, inner samples; never below the usual one. */
+  longest: number;
+  /** The correlation with their own mean that nearly all upstrokes learned from reach. */
+  alike: number;
   /** How much of its rise a pulse has usually lost again after how many samples. */
   fall: number;
   fallTime: number;
@@ -48,6 +58,8 @@ export interface UsualUpstroke {
    * @returns false if there are too few rises; then nothing is changed
    */
   learn(beats: readonly Beat[], from: number, to: number, before: boolean): boolean;
+  /** Lets the usual interval and the silence that is a loss follow the last interval, inner samples. */
+  follow(interval: number): void;
   /** Correlation of the trace about a largest rise with the usual upstroke, −1 to 1. */
   likeness(at: number): number;
   /** The top that follows a rise. */
@@ -65,6 +77,8 @@ export function createUsualUpstroke(trace: TraceMemory): UsualUpstroke {
   const rises = new Float64Array(most);
   const places = new Int32Array(most);
   const intervals = new Float64Array(most);
+  const likenesses = new Float64Array(most);
+  let learned = 0.5;
 
   /** The top that follows a rise. */
   function topAfter(n: number): number {
@@ -116,12 +130,30 @@ export function createUsualUpstroke(trace: TraceMemory): UsualUpstroke {
     for (let i = 0; i < count; i++) shape[i]! /= length;
   }
 
+  /** Correlation of the trace about a largest rise with the usual upstroke. */
+  function likeness(at: number): number {
+    const first = at - lead;
+    let mean = 0;
+    for (let i = 0; i < count; i++) mean += ring[(first + i) & mask]!;
+    mean /= count;
+    let power = 0;
+    let cross = 0;
+    for (let i = 0; i < count; i++) {
+      const x = ring[(first + i) & mask]! - mean;
+      power += x * x;
+      cross += x * shape[i]!;
+    }
+    return cross / Math.sqrt(power);
+  }
+
   return {
     span,
     settle,
     rise: Number.NaN,
     interval: Number.NaN,
     patience: Number.NaN,
+    longest: Number.NaN,
+    alike: 0.5,
     fall: 0.5,
     fallTime: 1,
     learn(beats, from, to, before) {
@@ -152,27 +184,25 @@ export function createUsualUpstroke(trace: TraceMemory): UsualUpstroke {
         fall += (trace.sample(topAfter(at)) - trace.sample(at + this.fallTime)) / rises[p]! / found;
       }
       this.fall = fall;
+      for (let p = 0; p < found; p++) likenesses[p] = likeness(places[p]!);
+      sortFirst(likenesses, found);
+      this.alike = likenesses[Math.floor(unlikeShare * found)]!;
       sortFirst(rises, found);
       this.rise = rises[found >> 1]!;
       this.interval = middle * rate;
+      learned = this.interval;
+      this.longest = longest * rate;
       this.patience =
         Math.min(unevenSilence * middle, Math.max(silence * middle, unevenShare * longest)) * rate;
       return true;
     },
-    likeness(at) {
-      const first = at - lead;
-      let mean = 0;
-      for (let i = 0; i < count; i++) mean += ring[(first + i) & mask]!;
-      mean /= count;
-      let power = 0;
-      let cross = 0;
-      for (let i = 0; i < count; i++) {
-        const x = ring[(first + i) & mask]! - mean;
-        power += x * x;
-        cross += x * shape[i]!;
-      }
-      return cross / Math.sqrt(power);
+    follow(interval) {
+      const was = this.interval;
+      const moved = was + follow * (interval - was);
+      this.interval = Math.min(longestShare * learned, Math.max(shortest * learned, moved));
+      this.patience *= this.interval / was;
     },
+    likeness,
     topAfter,
   };
 }
