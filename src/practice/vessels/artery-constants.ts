@@ -142,7 +142,7 @@ export const arteryConstants = {
     what: "compliance is never less than this share of that at 85 mmHg",
   },
   slackMost: {
-    value: 5,
+    value: 3,
     unit: "1",
     low: 2.3,
     high: 6,

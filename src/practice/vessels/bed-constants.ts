@@ -57,7 +57,7 @@ export const bedConstants = {
     what: "time in which flow undoes it",
   },
   venousCompliance: {
-    value: 0.8,
+    value: 1.2,
     unit: "mL/mm[Hg]",
     low: 0.4,
     high: 1.5,

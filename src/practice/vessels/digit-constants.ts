@@ -84,7 +84,7 @@ export const digitConstants = {
     what: "ln of compliance lost per unit of tone",
   },
   dilatedFlow: {
-    value: 1.6,
+    value: 1,
     unit: "1",
     low: 1,
     high: 3,
@@ -93,7 +93,7 @@ export const digitConstants = {
     what: "dilated digit conducts this many times more, on top",
   },
   dilatedSoft: {
-    value: 0.25,
+    value: 0.55,
     unit: "1",
     low: 0.1,
     high: 0.5,
@@ -120,7 +120,7 @@ export const digitConstants = {
     what: "time in which flow undoes it",
   },
   digitLag: {
-    value: 25,
+    value: 60,
     unit: "s",
     low: 10,
     high: 60,
@@ -184,7 +184,7 @@ export const digitConstants = {
     what: "time in which they do",
   },
   refill: {
-    value: 2,
+    value: 2.5,
     unit: "s",
     low: 1,
     high: 4,

@@ -46,11 +46,16 @@ export class Digit {
     this.pressure = this.closing.value + Math.max(pressure - this.closing.value, 0) * share;
   }
 
-  /** New tone and dilatation (0 to 1), to be reached in this many steps. */
-  aim(tone: number, dilated: number, steps: number): void {
+  /** Flow that this tone lets through when nothing is dilated, over that at tone 0; at most 1. */
+  need = 1;
+
+  /** New tone and dilatations (0 to 1), to be reached in this many steps. */
+  aim(tone: number, dilated: number, softened: number, steps: number): void {
+    const resistance = 1 / this.feedAt(tone, 0) + 1 / this.drainAt(tone, 0);
+    this.need = Math.min((c.feed.value * (1 + c.drainRatio.value)) / resistance, 1);
     this.feed.aim(this.feedAt(tone, dilated), steps);
     this.drain.aim(this.drainAt(tone, dilated), steps);
-    this.soft.aim(this.softAt(tone, dilated), steps);
+    this.soft.aim(this.softAt(tone, softened), steps);
     this.closing.aim(this.closingAt(tone), steps);
   }
 
@@ -87,8 +92,8 @@ export class Digit {
     return drain / (c.feed.value * c.drainRatio.value);
   }
 
-  private softAt(tone: number, dilated: number): number {
-    return exp(-c.softTone.value * tone) * (1 + c.dilatedSoft.value * dilated);
+  private softAt(tone: number, softened: number): number {
+    return exp(-c.softTone.value * tone) * (1 + c.dilatedSoft.value * softened);
   }
 
   private closingAt(tone: number): number {

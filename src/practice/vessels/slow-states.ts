@@ -7,14 +7,15 @@ function lagged(value: number, target: number, time: number, span: number): numb
 }
 
 export class SlowStates {
-  /** Dilatation of muscle, and of the digit behind its debt, 0 to 1. */
+  /** Dilatation of muscle and of the digit by the flow they are owed, 0 to 1. */
   muscle = 0;
   digit = 0;
+  /** Dilatation that only returning flow brings about: it peaks a minute after a release. */
+  flowMediated = 0;
   /** Tone added where veins stand full. */
   reflex: number;
   /** Saturation of the digit's arterial blood, a share of 1. */
   saturation: number;
-  private digitDebt = 0;
   private muscleFlow = 1;
   private digitFlow = 1;
 
@@ -25,16 +26,26 @@ export class SlowStates {
 
   /**
    * @param span seconds since the last call
-   * @param muscleFlow, digitFlow over their resting flow, mean over the span
+   * @param muscleFlow over its resting flow, mean over the span
+   * @param digitFlow likewise
+   * @param need of the digit for flow at its present tone, over that at tone 0
    * @param veins at the digit's height, mmHg
    * @param arterial saturation that arrives, a share of 1
    */
-  step(span: number, muscleFlow: number, digitFlow: number, veins: number, arterial: number): void {
+  step(
+    span: number,
+    muscleFlow: number,
+    digitFlow: number,
+    need: number,
+    veins: number,
+    arterial: number,
+  ): void {
     this.muscleFlow = lagged(this.muscleFlow, muscleFlow, c.flowLag.value, span);
-    this.digitFlow = lagged(this.digitFlow, digitFlow, c.flowLag.value, span);
+    this.digitFlow = lagged(this.digitFlow, digitFlow / need, c.flowLag.value, span);
     this.muscle = debt(this.muscle, this.muscleFlow, c.muscleDebt.value, c.muscleRepay.value, span);
-    this.digitDebt = debt(this.digitDebt, this.digitFlow, c.digitDebt.value, c.digitRepay.value, span);
-    this.digit = lagged(this.digit, this.digitDebt, c.digitLag.value, span);
+    this.digit = debt(this.digit, this.digitFlow, c.digitDebt.value, c.digitRepay.value, span);
+    const called = this.digit * Math.min(this.digitFlow, 1);
+    this.flowMediated = lagged(this.flowMediated, called, c.digitLag.value, span);
     this.reflex = lagged(this.reflex, reflexAt(veins), c.reflexLag.value, span);
     const renewed = (span * digitFlow) / c.refill.value;
     const used = (span * c.uptake.value) / c.uptakeAt.value;

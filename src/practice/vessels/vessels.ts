@@ -194,6 +194,7 @@ export class Vessels {
         span,
         this.muscleSum / every / restingMuscle,
         this.digitSum / every,
+        this.digit.need,
         veinsAtDigit,
         heart.saturation,
       );
@@ -206,9 +207,9 @@ export class Vessels {
 
     const column = c.hydrostatic.value * this.turnedHeight;
     this.column.aim(column, every);
-    this.delay.aim(this.delayAt(column, slow.muscle), every);
+    this.delay.aim(this.delayAt(column, slow.muscle + slow.flowMediated), every);
     this.muscle.aim((1 + c.muscleDilated.value * slow.muscle) / c.muscle.value, every);
-    this.digit.aim(this.turnedTone + heart.toneWave + slow.reflex, slow.digit, every);
+    this.digit.aim(this.turnedTone + heart.toneWave + slow.reflex, slow.digit, slow.flowMediated, every);
   }
 
   private recruit(): void {
