@@ -1,0 +1,2 @@
+export declare const howToGetOne: string;
+export declare function findChromium(): string | null;
