@@ -1,7 +1,7 @@
 /** What a tired reader gets: short, in this order, nothing twice. */
 import { afterAll, describe, expect, test } from "vitest";
 import { Folder, run, table } from "./testing/run.js";
-import { oneToe, stated } from "./testing/stated.js";
+import { bothSites, oneToe, stated } from "./testing/stated.js";
 
 const folder = new Folder();
 afterAll(() => folder.remove());
@@ -60,4 +60,36 @@ test("the two columns never touch", async () => {
     line.includes("later:"),
   );
   expect(head).toMatch(/left great toe {3}later:/);
+});
+
+describe("narrow terminals", () => {
+  const words = [`${two}#IR1`, `${two}#IR2`, ...known];
+  // What cannot be broken: paths, and single words of the sources.
+  const tooWide = (out: string, columns: number) =>
+    out.split("\n").filter((line) => line.length > columns && !line.includes(folder.path));
+
+  test.each([40, 48, 60, 70, 80, 100])("%d columns are not run over", async (columns) => {
+    for (const stated of [[], bothSites, oneToe]) {
+      const ran = await run(["compare", ...words, ...stated], { columns });
+      expect(tooWide(ran.out, columns)).toEqual([]);
+    }
+    for (const channel of ["IR1", "IR2"]) {
+      expect(tooWide((await run(["read", `${two}#${channel}`], { columns })).out, columns)).toEqual([]);
+    }
+  });
+
+  test("a narrow one stacks the two sides under each number, none left out", async () => {
+    const wide = (await run(["compare", ...words], { columns: 100 })).out;
+    const narrow = (await run(["compare", ...words], { columns: 40 })).out;
+    expect(wide).toMatch(/\n {2}pulse rate +75 \/min +75 \/min\n/);
+    expect(narrow).toMatch(/\n {2}pulse rate\n {4}sound +75 \/min\n {4}suspect +75 \/min\n/);
+    for (const label of ["capture", "pulse rate", "perfusion index", "PI ratio", "delay"]) {
+      expect(narrow.includes(`\n  ${label}\n`), label).toBe(wide.includes(`\n  ${label} `));
+    }
+  });
+});
+
+test("a difference of rates that is mere rounding is not spelled out", async () => {
+  const said = (await lines([`${two}#IR1`, `${two}#IR2`, ...known])).join("\n");
+  expect(said).toContain("pulse rates agree within 0.1 a minute");
 });

@@ -63,6 +63,14 @@ export function compareText({ sound, suspect, result, paint, width }: CompareTex
   const rows = sideRows(result.sound, result.suspect);
   const cellWidth = columnGap + Math.max(columnNames[0].length, ...rows.map(({ sound }) => lengthOf(sound)));
   const pair = (label: string, a: string, b: string) => `  ${label.padEnd(labelWidth)}${a}${b}`.trimEnd();
+  const widest = Math.max(columnNames[1].length, ...rows.map(({ suspect }) => lengthOf(suspect)));
+  const beside = 2 + labelWidth + cellWidth + widest <= width;
+  const roleWidth = Math.max(roles.sound.length, roles.suspect.length) + 2;
+  const under = (role: "sound" | "suspect", text: string) => `    ${roles[role].padEnd(roleWidth)}${text}`;
+  const named = (label: string, text: string) =>
+    beside
+      ? wrapLines(text, width, " ".repeat(2 + labelWidth), `  ${label.padEnd(labelWidth)}`)
+      : `  ${label}\n${wrapLines(text, width, "    ")}`;
   const items = (texts: readonly string[]) => texts.map((text) => wrapLines(text, width, "    ", "  - "));
   const wrong = doubtLines(comparison);
   const unseen = ["What this can't see:", ...items(comparison.cannotSee)];
@@ -73,29 +81,35 @@ export function compareText({ sound, suspect, result, paint, width }: CompareTex
     ...(mild ? unseen : []),
     `Verdict: ${comparison.verdict}, confidence ${comparison.confidence}.`,
     "",
-    pair("", paint.sound(columnNames[0].padEnd(cellWidth)), paint.suspect(columnNames[1])),
-    ...rows.map((row) =>
-      pair(row.label, cellText(row.sound, paint, cellWidth), cellText(row.suspect, paint, 0)),
+    ...(beside
+      ? [pair("", paint.sound(columnNames[0].padEnd(cellWidth)), paint.suspect(columnNames[1]))]
+      : [wrapLines(columnNames[0], width, "    ", "  "), wrapLines(columnNames[1], width, "    ", "  ")]),
+    ...rows.flatMap((row) =>
+      beside
+        ? [pair(row.label, cellText(row.sound, paint, cellWidth), cellText(row.suspect, paint, 0))]
+        : [
+            `  ${row.label}`,
+            under("sound", cellText(row.sound, paint, 0)),
+            under("suspect", cellText(row.suspect, paint, 0)),
+          ],
     ),
     ...(comparison.piRatio === null
       ? []
-      : [
-          `  ${"PI ratio".padEnd(labelWidth)}${estimateText(comparison.piRatio, "")}, ${roles.suspect} over ${roles.sound}`,
-        ]),
+      : [named("PI ratio", `${estimateText(comparison.piRatio, "")}, ${roles.suspect} over ${roles.sound}`)]),
     ...(comparison.delay === null
       ? []
-      : [
-          `  ${"delay".padEnd(labelWidth)}${roles.suspect} ${latenessWords(comparison.delay)} ${roles.sound}`,
-        ]),
+      : [named("delay", `${roles.suspect} ${latenessWords(comparison.delay)} ${roles.sound}`)]),
     "",
     "Why:",
     ...items(comparison.reasons.map(reasonText)),
     ...(wrong.length > 0 ? ["What would make it wrong:", ...items(wrong)] : []),
     ...(mild ? [] : unseen),
     ...problemLines(result.problems, width),
-    paint.soft(
-      plainText(`${capital(roles.sound)}: ${sound.text}. ${capital(roles.suspect)}: ${suspect.text}.`),
-    ),
+    // File names are not broken, so that they can be copied.
+    ...(beside
+      ? [`${capital(roles.sound)}: ${sound.text}. ${capital(roles.suspect)}: ${suspect.text}.`]
+      : [`${capital(roles.sound)}: ${sound.text}`, `${capital(roles.suspect)}: ${suspect.text}`]
+    ).map((line) => paint.soft(plainText(line))),
     paint.soft(wrapLines(decidesLine, width)),
     "",
   ].join("\n");

@@ -44,7 +44,7 @@ export function readText({ source, site, reading, reference, paint, width }: Rea
       ),
     ),
     "",
-    ...shown.map((stretch) => stretchLine(stretch, paint)),
+    ...shown.map((stretch) => stretchLine(stretch, paint, width)),
     ...(left > 0
       ? [`  and ${left} shorter stretches; --json lists every window`, sumsLine(reading.windows)]
       : []),
@@ -86,7 +86,8 @@ function longest(stretches: readonly GradedStretch[]): readonly GradedStretch[] 
   return stretches.filter((stretch) => kept.has(stretch));
 }
 
-function stretchLine(stretch: GradedStretch, paint: Paint): string {
+/** Numbers and reason beside the grade, or under it where the line would run over. */
+function stretchLine(stretch: GradedStretch, paint: Paint, width: number): string {
   const span = `${clockText(Math.round(stretch.from)).padStart(7)} – ${clockText(Math.round(stretch.to)).padEnd(7)}`;
   const grade = `${gradeSigns[stretch.capture]} ${stretch.capture.padEnd(10)}`;
   const numbers = [
@@ -95,7 +96,14 @@ function stretchLine(stretch: GradedStretch, paint: Paint): string {
   ].filter((text) => text !== null);
   const believed = stretch.capture === "solid";
   const text = numbers.join("  ");
-  const said = text === "" ? "" : believed ? text : `${paint.struck(text)} not believable`;
+  const plain = text === "" ? "" : believed ? text : `${text} not believable`;
   const why = stretch.reason === null ? "" : reasonWords(stretch.reason);
-  return `  ${span}  ${grade}  ${[said, why].filter((part) => part !== "").join("; ")}`.trimEnd();
+  const head = `  ${span}  ${grade}`;
+  const rest = [plain, why].filter((part) => part !== "").join("; ");
+  const line =
+    `${head}  ${rest}`.length <= width
+      ? `${head}  ${rest}`
+      : `${head.trimEnd()}\n${wrapLines(rest, width, "      ")}`;
+  // Struck last: what a terminal does not show has no width.
+  return (believed || text === "" ? line : line.replace(text, paint.struck(text))).trimEnd();
 }

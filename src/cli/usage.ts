@@ -4,7 +4,7 @@ import type { Option } from "./arguments.js";
 import type { Command } from "./command.js";
 import { wrapLines } from "./wrap-lines.js";
 
-const width = 96;
+const width = 80;
 
 export const commonOptions: readonly Option[] = [
   { name: "json", value: null, help: "answer as JSON (docs/json.md)" },

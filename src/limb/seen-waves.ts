@@ -10,6 +10,9 @@ import type { Reading } from "./reading.js";
 import type { SideNumbers } from "./side-numbers.js";
 import { figure, latenessWords, type Names } from "./words.js";
 
+/** Beats a minute; a smaller difference of two rates is rounding, and is not spelled out. */
+const finestRate = 0.1;
+
 /** What one aspect says: `grave` speaks for a difference, `doubtful` against saying there is none. */
 interface Aspect {
   readonly leaning: "grave" | "doubtful" | "mild" | "not-compared";
@@ -110,7 +113,13 @@ function judgeRhythm(sound: Reading, numbers: SideNumbers): Aspect {
   }
   return {
     leaning: "mild",
-    reasons: [reason("rates-agree", `pulse rates agree within ${figure(apart)} a minute`, value)],
+    reasons: [
+      reason(
+        "rates-agree",
+        `pulse rates agree within ${figure(Math.max(finestRate, apart))} a minute`,
+        value,
+      ),
+    ],
   };
 }
 
