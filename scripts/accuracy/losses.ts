@@ -22,6 +22,9 @@ const localIntervals = 8;
 /** Beats within which both must be seen. */
 export const withinBeats = 3;
 
+/** Persons the settings of the watch were chosen on: every second in alphabetical order. */
+export const chosenOn: readonly string[] = ["041s", "bidmc_01", "data2", "P12", "red_ir"];
+
 export interface CutTrial {
   readonly record: string;
   readonly person: string;
@@ -32,6 +35,8 @@ export interface CutTrial {
   readonly lossBeats: number | null;
   /** Local marked intervals from the first restored beat to where the return was seen; `null` if none was seen. */
   readonly returnBeats: number | null;
+  /** The cut fell between a marked foot and its peak. */
+  readonly inUpstroke: boolean;
   /** Returns seen while the pulse was still cut. */
   readonly falseReturns: number;
 }
@@ -64,7 +69,9 @@ export function timeCut(recording: MarkedRecording, place: Place, losses: readon
     loss.seen < place.back && loss.backSeen !== null ? [loss.backSeen] : [],
   );
   const back = seen === undefined ? undefined : known.find((time) => time >= place.back);
+  const before = feet.findLast((time) => time < place.cut);
   return {
+    inUpstroke: before !== undefined && before > last,
     lossBeats: seen === undefined ? null : (seen - last) / localInterval(peaks, last, "before"),
     returnBeats: back === undefined ? null : (back - first) / localInterval(peaks, first, "after"),
     falseReturns: known.filter(
@@ -77,7 +84,7 @@ export function timeCut(recording: MarkedRecording, place: Place, losses: readon
 export function cutTrials(
   recordings: readonly MarkedRecording[],
   perRecord: number,
-  seed = 20261125,
+  seed = 20261126,
 ): CutTrial[] {
   const trials: CutTrial[] = [];
   recordings.forEach((recording, r) => {

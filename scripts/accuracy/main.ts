@@ -7,6 +7,7 @@ import { fileURLToPath } from "node:url";
 import { pageOfBeats } from "./page-beats.js";
 import { pageOfGrades } from "./page-grade.js";
 import { pageOfDelay, pageOfReassurance, pageOfRWaves } from "./page-limb.js";
+import { pageOfLosses } from "./page-losses.js";
 import { pageOfPresence } from "./page-presence.js";
 import { measurePresence } from "./presence.js";
 import { loadMarked } from "./recordings.js";
@@ -39,6 +40,7 @@ const lines = [
   ...(await timed("Beats", () => pageOfBeats(recordings, quick ? 20 : 200))),
   ...(await timed("R waves", () => pageOfRWaves(recordings))),
   ...(await timed("Grades", () => pageOfGrades(recordings, quick ? 1 : 10))),
+  ...(await timed("Losses and returns", () => pageOfLosses(recordings, quick ? 3 : 30))),
 ];
 const presence = await timed("Presence (the longest part)", async () =>
   pageOfPresence(
