@@ -188,5 +188,8 @@ describe("atrial fibrillation", () => {
     expect(weak(120)).toBeGreaterThan(5);
     expect(weak(120)).toBeLessThan(25);
     expect(weak(85)).toBeLessThan(1);
+    // Common practice, no source: the faster, the larger the deficit.
+    expect(weak(150)).toBeGreaterThan(weak(120));
+    expect(weak(150)).toBeLessThan(50);
   });
 });
