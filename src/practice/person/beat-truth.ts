@@ -4,7 +4,7 @@ import { absorption } from "../light/absorption.js";
 import { exp } from "../numbers/exponential.js";
 import type { Place } from "../vessels/index.js";
 import type { VesselsNow } from "../vessels-now.js";
-import { leastPulse, type TruthBeat, type Way } from "./truth.js";
+import { leastPulse, leastRise, type TruthBeat, type Way } from "./truth.js";
 
 /**
  * A beat's span at a site begins this long after its ejection: well before its wave can come, well after the one
@@ -29,6 +29,9 @@ export class BeatTruth {
   private rise = 0;
   private foot = 0;
   private peak = 0;
+  /** Artery below cuff and narrowing: lowest yet, and the largest rise from a low. */
+  private below = 0;
+  private belowRise = 0;
   private systolic = 0;
   private systolicBelow = 0;
   private external = 0;
@@ -71,6 +74,8 @@ export class BeatTruth {
       this.external = now.external;
     }
     if (now.downstream > this.systolicBelow) this.systolicBelow = now.downstream;
+    if (now.downstream < this.below) this.below = now.downstream;
+    else if (now.downstream - this.below > this.belowRise) this.belowRise = now.downstream - this.below;
     if (now.mainFlow < this.mainLow) this.mainLow = now.mainFlow;
     else if (now.mainFlow > this.mainHigh) this.mainHigh = now.mainFlow;
     if (now.collateralFlow < this.collateralLow) this.collateralLow = now.collateralFlow;
@@ -84,6 +89,8 @@ export class BeatTruth {
     this.rise = 0;
     this.systolic = now.upstream;
     this.systolicBelow = now.downstream;
+    this.below = now.downstream;
+    this.belowRise = 0;
     this.external = now.external;
     this.mainLow = this.mainHigh = now.mainFlow;
     this.collateralLow = this.collateralHigh = now.collateralFlow;
@@ -93,8 +100,10 @@ export class BeatTruth {
     if (this.current === null) return;
     // Light falls as e^(-mu x); relative to its mean, half of the fall lies on either side.
     const fall = this.rise === 0 ? 1 : exp(-absorption("infrared", this.saturation) * this.rise);
-    this.perfusionIndex = (200 * (1 - fall)) / (1 + fall);
-    const comes = this.perfusionIndex >= leastPulse;
+    const index = (200 * (1 - fall)) / (1 + fall);
+    // The digit also swells slowly with its tone: without a rise of pressure in the artery that is no pulse.
+    const comes = index >= leastPulse && this.belowRise >= leastRise;
+    this.perfusionIndex = comes ? index : 0;
     const mainSwing = this.mainHigh - this.mainLow;
     const collateralSwing = this.collateralHigh - this.collateralLow;
     this.way = !comes ? "none" : mainSwing >= collateralSwing ? "main" : "collateral";

@@ -10,7 +10,7 @@ export interface TruthBeat {
   /** Lowest and highest point of the blood in the digit that belong to this beat; `null` when none comes. */
   readonly foot: number | null;
   readonly peak: number | null;
-  /** The pulse's own perfusion index, %, of a well-placed probe without noise; below `leastPulse` no pulse comes. */
+  /** The pulse's own perfusion index, %, of a well-placed probe without noise; 0 when no pulse comes. */
   readonly perfusionIndex: number;
   /** True systolic: highest pressure above cuff and narrowing within this beat, mmHg. */
   readonly systolic: number;
@@ -25,6 +25,8 @@ export interface TruthBeat {
 
 /** PI in % under which a rise is not called a pulse: a tenth of the smallest that any published display shows. */
 export const leastPulse = 0.002;
+/** Rise of pressure, mmHg, in the artery beyond cuff and narrowing under which no pulse has come. */
+export const leastRise = 0.1;
 
 /** One value for each sample sent out, side by side with the light. */
 export interface TruthColumns {
