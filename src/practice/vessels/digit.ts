@@ -6,27 +6,40 @@ import { Lookup } from "./lookup.js";
 
 const highest = 400;
 const step = 0.25;
+const scale = c.volumeScale.value;
+const below = c.volumeBelow.value;
 
 /** Volume over pressure, in units of `gain`, mmHg. */
 const volumes = new Lookup(-40, highest, step, (p) =>
-  p > 0
-    ? c.volumeBelow.value + c.volumeScale.value * (1 - exp(-p / c.volumeScale.value))
-    : c.volumeBelow.value * exp(p / c.volumeBelow.value),
+  p > 0 ? below + scale * (1 - exp(-p / scale)) : below * exp(p / below),
 );
 /** Its slope, over that at 55 mmHg. */
 const softness = new Lookup(-40, highest, step, (p) =>
-  p > 0 ? exp((55 - p) / c.volumeScale.value) : exp(55 / c.volumeScale.value) * exp(p / c.volumeBelow.value),
+  p > 0 ? exp((55 - p) / scale) : exp(55 / scale + p / below),
 );
 
+/** Places of the gliding values: conductances in and out, compliance, closing pressure. */
+const feeds = 0;
+const drains = 1;
+const softs = 2;
+const closes = 3;
+
+const restingConductance = 1 / (c.feed.value * (1 + c.drainRatio.value));
+
 export class Digit {
-  /** Pressure, mmHg at the digit's height. */
+  /** mmHg at the digit's height. */
   pressure: number;
+  /** Arterial volume, in units of `gain`. */
+  volume = 0;
   /** Flow out into its veins over the resting flow. */
   flow = 0;
-  private readonly feed: Glide;
-  private readonly drain: Glide;
-  private readonly soft: Glide;
-  private readonly closing: Glide;
+  /** Flow that its tone lets through when nothing is dilated, over that at tone 0; at most 1. */
+  need = 1;
+  /** Artery at the digit's root and its veins, mmHg at the digit's height; set before each step. */
+  supply = 0;
+  veins = 0;
+  closing = 0;
+  private readonly glide: Glide;
   private readonly restingFlow: number;
 
   constructor(
@@ -35,68 +48,53 @@ export class Digit {
     private readonly closingAtRest: number,
     restingPressure: number,
     tone: number,
-    pressure: number,
+    supply: number,
   ) {
-    this.restingFlow = (restingPressure - closingAtRest) / (c.feed.value * (1 + c.drainRatio.value));
-    this.feed = new Glide(this.feedAt(tone, 0));
-    this.drain = new Glide(this.drainAt(tone, 0));
-    this.soft = new Glide(this.softAt(tone, 0));
-    this.closing = new Glide(this.closingAt(tone));
-    const share = this.feed.value / (this.feed.value + this.drain.value);
-    this.pressure = this.closing.value + Math.max(pressure - this.closing.value, 0) * share;
+    this.restingFlow = (restingPressure - closingAtRest) * restingConductance;
+    this.glide = new Glide([0, 0, 0, 0]);
+    this.aim(tone, 0, 0, 1);
+    this.glide.next();
+    const { values } = this.glide;
+    const share = (values[feeds] as number) / ((values[feeds] as number) + (values[drains] as number));
+    this.closing = values[closes] as number;
+    this.pressure = this.closing + Math.max(supply - this.closing, 0) * share;
+    this.volume = (values[softs] as number) * volumes.at(this.pressure);
+    this.aim(tone, 0, 0, 1);
   }
 
-  /** Flow that this tone lets through when nothing is dilated, over that at tone 0; at most 1. */
-  need = 1;
-
-  /** New tone and dilatations (0 to 1), to be reached in this many steps. */
+  /**
+   * @param dilated opens the way through, 0 to 1
+   * @param softened makes its store softer, 0 to 1
+   * @param steps in which all this is to be reached
+   */
   aim(tone: number, dilated: number, softened: number, steps: number): void {
-    const resistance = 1 / this.feedAt(tone, 0) + 1 / this.drainAt(tone, 0);
-    this.need = Math.min((c.feed.value * (1 + c.drainRatio.value)) / resistance, 1);
-    this.feed.aim(this.feedAt(tone, dilated), steps);
-    this.drain.aim(this.drainAt(tone, dilated), steps);
-    this.soft.aim(this.softAt(tone, softened), steps);
-    this.closing.aim(this.closingAt(tone), steps);
+    const { glide } = this;
+    const feed = exp(-c.feedTone.value * tone) / c.feed.value;
+    const drain = exp(-c.drainTone.value * tone) / (c.feed.value * c.drainRatio.value);
+    const wider = 1 + c.dilatedFlow.value * dilated;
+    this.need = Math.min((feed * drain) / ((feed + drain) * restingConductance), 1);
+    glide.aim(feeds, feed * wider, steps);
+    glide.aim(drains, drain * wider, steps);
+    glide.aim(softs, exp(-c.softTone.value * tone) * (1 + c.dilatedSoft.value * softened), steps);
+    glide.aim(closes, Math.max(this.closingAtRest + c.closingTone.value * tone, 0), steps);
   }
 
-  get closingPressure(): number {
-    return this.closing.value;
-  }
-
-  /** @param supply artery at the digit's root, @param veins, both mmHg at the digit's height */
-  step(supply: number, veins: number): void {
-    const closing = this.closing.next();
-    const feed = this.feed.next();
-    const drain = this.drain.next();
-    const source = Math.max(supply, closing);
-    const sink = Math.max(veins, closing);
-    const perVolume = this.dt / (this.soft.next() * this.time * softness.at(this.pressure));
-    const open = this.pressure > sink ? drain : 0;
-    const next =
-      (this.pressure + perVolume * (feed * source + open * sink)) / (1 + perVolume * (feed + open));
+  step(): void {
+    const { glide, pressure } = this;
+    glide.next();
+    const { values } = glide;
+    const feed = values[feeds] as number;
+    const drain = values[drains] as number;
+    const soft = values[softs] as number;
+    const closing = values[closes] as number;
+    const source = Math.max(this.supply, closing);
+    const sink = Math.max(this.veins, closing);
+    const perVolume = this.dt / (soft * this.time * softness.at(pressure));
+    const open = pressure > sink ? drain : 0;
+    const next = (pressure + perVolume * (feed * source + open * sink)) / (1 + perVolume * (feed + open));
+    this.closing = closing;
     this.pressure = next;
+    this.volume = soft * volumes.at(next);
     this.flow = (Math.max(next - sink, 0) * drain) / this.restingFlow;
-  }
-
-  /** Arterial volume, in units of `gain`. */
-  get volume(): number {
-    return this.soft.value * volumes.at(this.pressure);
-  }
-
-  private feedAt(tone: number, dilated: number): number {
-    return (exp(-c.feedTone.value * tone) * (1 + c.dilatedFlow.value * dilated)) / c.feed.value;
-  }
-
-  private drainAt(tone: number, dilated: number): number {
-    const drain = exp(-c.drainTone.value * tone) * (1 + c.dilatedFlow.value * dilated);
-    return drain / (c.feed.value * c.drainRatio.value);
-  }
-
-  private softAt(tone: number, softened: number): number {
-    return exp(-c.softTone.value * tone) * (1 + c.dilatedSoft.value * softened);
-  }
-
-  private closingAt(tone: number): number {
-    return Math.max(this.closingAtRest + c.closingTone.value * tone, 0);
   }
 }

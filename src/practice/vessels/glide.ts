@@ -1,21 +1,21 @@
-/** Carries a value that is worked out every few steps evenly through the steps between, so that no stair shows. */
+/** Carries values that are worked out every few steps evenly through the steps between, so that no stair shows. */
 export class Glide {
-  private slope = 0;
-  private left = 0;
+  /** As they stand now. */
+  readonly values: Float64Array;
+  private readonly slopes: Float64Array;
 
-  constructor(public value: number) {}
-
-  /** To be at `target` after `steps` calls of `next`. */
-  aim(target: number, steps: number): void {
-    this.slope = (target - this.value) / steps;
-    this.left = steps;
+  constructor(start: readonly number[]) {
+    this.values = Float64Array.from(start);
+    this.slopes = new Float64Array(start.length);
   }
 
-  next(): number {
-    if (this.left > 0) {
-      this.left -= 1;
-      this.value += this.slope;
-    }
-    return this.value;
+  /** The value at place `n` is to be at `target` after `steps` calls of `next`, and must then be aimed anew. */
+  aim(n: number, target: number, steps: number): void {
+    this.slopes[n] = (target - (this.values[n] as number)) / steps;
+  }
+
+  next(): void {
+    const { values, slopes } = this;
+    for (let n = 0; n < values.length; n++) values[n] = (values[n] as number) + (slopes[n] as number);
   }
 }

@@ -4,6 +4,8 @@ import type { Route, Sections } from "./route.js";
 import type { Surroundings } from "./surroundings.js";
 import { slack, squeeze } from "./tube-law.js";
 
+const halfOpen = 0.5 * c.segment.value;
+
 export class OneArtery implements Route {
   upstream: number;
   downstream: number;
@@ -24,12 +26,12 @@ export class OneArtery implements Route {
   }
 
   /** Flows first, each with its own resistance taken at the end of the step; pressures from the new flows. */
-  step(root: number): void {
+  step(): void {
     const { s, around, dt } = this;
     const p1 = this.upstream;
     const p2 = this.downstream;
     const first = dt / s.inertance1;
-    const q1 = (this.inflow + first * (root - p1)) / (1 + first * s.resistance1);
+    const q1 = (this.inflow + first * (around.root - p1)) / (1 + first * s.resistance1);
     const main = segmentFlow(this.mainFlow, p1, p2, s, around, dt);
     const beside = (Math.max(p1, around.cuff) - Math.max(p2, around.cuff)) * around.collateral;
     const muscle = Math.max(p2 - around.muscleFloor, 0) * around.muscle;
@@ -71,5 +73,5 @@ export function hindrance(
   const squeezed =
     squeeze.at(Math.max(above, below) - e) +
     squeeze.at(Math.max(Math.min(above, below) - e, s.chokePressure));
-  return 0.5 * c.segment.value * squeezed + around.linear + around.quadratic * Math.abs(flow);
+  return halfOpen * squeezed + around.linear + around.quadratic * Math.abs(flow);
 }

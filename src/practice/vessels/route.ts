@@ -10,8 +10,8 @@ export interface Route {
   /** Into muscle, into the skin of the hand, ml/s. */
   readonly muscleFlow: number;
   readonly handFlow: number;
-  /** One step with this pressure at the limb's root. */
-  step(root: number): void;
+  /** One step, with the surroundings as they stand. */
+  step(): void;
 }
 
 /** Constants of the two sections, in one person and place. */

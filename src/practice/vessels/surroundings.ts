@@ -1,5 +1,7 @@
 /** All that acts on the arteries of a limb from outside in one step. One object, changed in place. */
 export class Surroundings {
+  /** Pressure that drives the limb, mmHg. */
+  root = 0;
   /** Round the main artery's segment: the larger of cuff and tissue pressure, mmHg. */
   external = 0;
   /** Round the way beside it, mmHg. */

@@ -3,6 +3,11 @@ export class Travel {
   private readonly ring: Float64Array;
   private readonly mask: number;
   private at = 0;
+  /** Pressure that goes in, mmHg, and seconds until it comes out; set before each step. */
+  input: number;
+  delay = 0;
+  /** Pressure that comes out. */
+  output: number;
 
   /** @param longest the largest delay that will be asked for, s */
   constructor(
@@ -14,16 +19,19 @@ export class Travel {
     while (size < longest / dt + 3) size *= 2;
     this.ring = new Float64Array(size).fill(pressure);
     this.mask = size - 1;
+    this.input = pressure;
+    this.output = pressure;
   }
 
-  /** Takes the pressure at the root of the aorta now, gives the one `delay` seconds ago. */
-  next(pressure: number, delay: number): number {
-    this.at = (this.at + 1) & this.mask;
-    this.ring[this.at] = pressure;
-    const back = Math.min(Math.max(delay / this.dt, 0), this.mask - 1);
+  step(): void {
+    const { ring, mask } = this;
+    const at = (this.at + 1) & mask;
+    this.at = at;
+    ring[at] = this.input;
+    const back = Math.min(Math.max(this.delay / this.dt, 0), mask - 1);
     const whole = Math.floor(back);
-    const late = this.ring[(this.at - whole) & this.mask] as number;
-    const later = this.ring[(this.at - whole - 1) & this.mask] as number;
-    return late + (back - whole) * (later - late);
+    const after = ring[(at - whole) & mask] as number;
+    const before = ring[(at - whole - 1) & mask] as number;
+    this.output = after + (back - whole) * (before - after);
   }
 }

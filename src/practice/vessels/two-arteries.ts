@@ -5,6 +5,9 @@ import type { Route, Sections } from "./route.js";
 import type { Surroundings } from "./surroundings.js";
 import { slack } from "./tube-law.js";
 
+const elbowShare = c.elbowShare.value;
+const wristShare = (1 - elbowShare) / 2;
+
 export class TwoArteries implements Route {
   upstream: number;
   /** Radial side: thumb and index finger. */
@@ -36,7 +39,7 @@ export class TwoArteries implements Route {
     this.ulnarSide = pressure;
   }
 
-  step(root: number): void {
+  step(): void {
     const { s, around, dt } = this;
     const p1 = this.upstream;
     const p2 = this.elbow;
@@ -44,7 +47,7 @@ export class TwoArteries implements Route {
     const ulnarSide = this.ulnarSide;
 
     const first = dt / s.inertance1;
-    const q1 = (this.inflow + first * (root - p1)) / (1 + first * s.resistance1);
+    const q1 = (this.inflow + first * (around.root - p1)) / (1 + first * s.resistance1);
     const main = segmentFlow(this.throughSegment, p1, p2, this.upper, around, dt);
     const beside = (Math.max(p1, around.cuff) - Math.max(p2, around.cuff)) * around.collateral;
     const muscle = Math.max(p2 - around.muscleFloor, 0) * around.muscle;
@@ -57,7 +60,7 @@ export class TwoArteries implements Route {
 
     const toRadialSkin = Math.max(radialSide - around.handFloor, 0) * around.hand * 0.5;
     const toUlnarSkin = Math.max(ulnarSide - around.handFloor, 0) * around.hand * 0.5;
-    const wrist = s.compliance2 * (1 - c.elbowShare.value) * 0.5;
+    const wrist = s.compliance2 * wristShare;
     const perRadial = dt / (wrist * slack.at(radialSide));
     const perUlnar = dt / (wrist * slack.at(ulnarSide));
     const radialFree = radialSide + perRadial * (radial - toRadialSkin);
@@ -77,8 +80,7 @@ export class TwoArteries implements Route {
     this.collateralFlow = archFlow + radial * roundSegment;
     this.upstream = p1 + (dt / s.compliance1) * (q1 - main - beside);
     this.elbow =
-      p2 +
-      (dt / (s.compliance2 * c.elbowShare.value * slack.at(p2))) * (main + beside - muscle - radial - ulnar);
+      p2 + (dt / (s.compliance2 * elbowShare * slack.at(p2))) * (main + beside - muscle - radial - ulnar);
     this.downstream = radialFree + perRadial * archFlow;
     this.ulnarSide = ulnarFree - perUlnar * archFlow;
   }

@@ -41,6 +41,13 @@ const slowSpan = 0.02;
 const restingPressure = 92;
 /** What the muscles take then, ml/s. */
 const restingMuscle = (restingPressure - c.muscleStop.value) / c.muscle.value;
+const muscleStop = c.muscleStop.value;
+const venousPath = c.venousPath.value;
+const venousPathRise = c.venousPathRise.value;
+/** Places of the gliding values. */
+const columns = 0;
+const delays = 1;
+const muscles = 2;
 /** Diameter of a wrist artery, cm. */
 const wristDiameter = 0.25;
 
@@ -68,11 +75,12 @@ export class Vessels {
   private readonly radial = new Narrowing(wristDiameter);
   private readonly ulnar = new Narrowing(wristDiameter);
   private readonly two: boolean;
+  private readonly gain: number;
   private readonly every: number;
   private readonly span: number;
-  private readonly delay: Glide;
-  private readonly column: Glide;
-  private readonly muscle: Glide;
+  private readonly glide: Glide;
+  /** Column of blood from the heart up to the digit, mmHg, as the last step had it. */
+  private column: number;
   private turnedTone: number;
   private turnedHeight: number;
   private recruited = 0;
@@ -96,6 +104,8 @@ export class Vessels {
     this.controls = controls;
     this.person = vesselPerson(options.person);
     this.row = placeRows[place];
+    this.gain = this.person.gain * this.row.gain;
+    this.around.hand = 1 / c.hand.value;
     this.every = Math.max(1, Math.round(slowSpan / dt));
     this.span = this.every * dt;
     this.turnedTone = controls.tone;
@@ -105,9 +115,8 @@ export class Vessels {
     const column = c.hydrostatic.value * controls.height;
     const flow = (pressure - c.muscleStop.value) / c.muscle.value;
     const veins = heart.centralVenous + Math.max(flow, 0) * c.venousResistance.value;
-    this.column = new Glide(column);
-    this.delay = new Glide(this.delayAt(column, 0));
-    this.muscle = new Glide(1 / c.muscle.value);
+    this.column = column;
+    this.glide = new Glide([column, this.delayAt(column, 0), 1 / c.muscle.value]);
     this.travel = new Travel(1, dt, pressure);
     this.narrowing = new Narrowing(this.row.diameter === 0 ? 1 : this.row.diameter);
     const sections = this.sections();
@@ -141,34 +150,46 @@ export class Vessels {
     if (this.steps === 0) this.slowStep();
     this.steps = this.steps + 1 === this.every ? 0 : this.steps + 1;
 
-    const { around, controls, route, digit, veins } = this;
-    const column = this.column.next();
-    const atDigit = Math.max(veins.pressure - column, 0);
-    this.surround(column, atDigit);
-    route.step(this.travel.next(this.heart.aortic, this.delay.next()));
-    const outlet = this.row.limb ? Math.max(around.cuff, controls.band) : 0;
-    veins.step(route.muscleFlow + route.handFlow, Math.max(this.heart.centralVenous, outlet));
-    digit.step(route.downstream - column, atDigit);
+    const { around, controls, heart, route, digit, travel, veins, glide } = this;
+    glide.next();
+    const column = glide.values[columns] as number;
+    const veinsAtDigit = Math.max(veins.pressure - column, 0);
+    this.column = column;
+    travel.input = heart.aortic;
+    travel.delay = glide.values[delays] as number;
+    travel.step();
+
+    around.root = travel.output;
+    around.muscle = glide.values[muscles] as number;
+    around.muscleFloor = Math.max(veins.pressure, muscleStop);
+    around.handFloor = Math.max(veinsAtDigit, digit.closing) + column;
+    let outlet = heart.centralVenous;
+    if (this.row.limb) {
+      const { cuff, tissue } = controls;
+      around.cuff = cuff;
+      around.external = Math.max(cuff, tissue);
+      around.muscleFloor = Math.max(around.muscleFloor, tissue);
+      outlet = Math.max(outlet, cuff, controls.band);
+      this.narrow();
+    }
+    route.step();
+
+    veins.inflow = route.muscleFlow + route.handFlow;
+    veins.outlet = outlet;
+    veins.step();
+    digit.supply = route.downstream - column;
+    digit.veins = veinsAtDigit;
+    digit.step();
     this.muscleSum += route.muscleFlow;
     this.digitSum += digit.flow;
     this.show();
   }
 
-  private surround(column: number, veinsAtDigit: number): void {
-    const { around, controls, digit } = this;
-    around.muscle = this.muscle.next();
-    around.hand = 1 / c.hand.value;
-    around.handFloor = Math.max(veinsAtDigit, digit.closingPressure) + column;
-    if (!this.row.limb) {
-      around.muscleFloor = Math.max(this.veins.pressure, c.muscleStop.value);
-      return;
-    }
-    around.cuff = controls.cuff;
-    around.external = Math.max(controls.cuff, controls.tissue);
-    around.muscleFloor = Math.max(this.veins.pressure, controls.tissue, c.muscleStop.value);
-    this.narrowing.set(controls.narrowing);
-    around.linear = this.narrowing.linear;
-    around.quadratic = this.narrowing.quadratic;
+  private narrow(): void {
+    const { around, controls, narrowing } = this;
+    narrowing.set(controls.narrowing);
+    around.linear = narrowing.linear;
+    around.quadratic = narrowing.quadratic;
     around.collateral = 1 / controls.collateral;
     if (!this.two) return;
     this.radial.set(controls.radialPress);
@@ -188,7 +209,7 @@ export class Vessels {
 
   private slowStep(): void {
     const { controls, heart, slow, span, every, veins } = this;
-    const veinsAtDigit = Math.max(veins.pressure - this.column.value, 0);
+    const veinsAtDigit = Math.max(veins.pressure - this.column, 0);
     if (this.digitSum > 0 || this.muscleSum > 0) {
       slow.step(
         span,
@@ -206,9 +227,9 @@ export class Vessels {
     this.recruit();
 
     const column = c.hydrostatic.value * this.turnedHeight;
-    this.column.aim(column, every);
-    this.delay.aim(this.delayAt(column, slow.muscle + slow.flowMediated), every);
-    this.muscle.aim((1 + c.muscleDilated.value * slow.muscle) / c.muscle.value, every);
+    this.glide.aim(columns, column, every);
+    this.glide.aim(delays, this.delayAt(column, slow.muscle + slow.flowMediated), every);
+    this.glide.aim(muscles, (1 + c.muscleDilated.value * slow.muscle) / c.muscle.value, every);
     this.digit.aim(this.turnedTone + heart.toneWave + slow.reflex, slow.digit, slow.flowMediated, every);
   }
 
@@ -243,9 +264,8 @@ export class Vessels {
 
   private show(): void {
     const { now, route, veins, around } = this;
-    now.arterialPath = this.person.gain * this.row.gain * this.digit.volume;
-    now.venousPath =
-      c.venousPath.value + c.venousPathRise.value * Math.max(veins.pressure - this.column.value, 0);
+    now.arterialPath = this.gain * this.digit.volume;
+    now.venousPath = venousPath + venousPathRise * Math.max(veins.pressure - this.column, 0);
     now.saturation = this.slow.saturation;
     now.upstream = route.upstream;
     now.downstream = route.downstream;
