@@ -2,7 +2,7 @@
  * Tables of text: CSV in its many forms, tab, semicolon, bar or blank separated; one row per moment.
  * How names, times and missing values are understood is written for users in `docs/reading-tables.md`.
  *
- * Problem codes: table `empty-file`, `no-table`, `too-many-columns`, `marks-left-out`, `kind-assumed`; rows `row-too-long`, `text-lines`,
+ * Problem codes: table `label-factor`, `empty-file`, `no-table`, `too-many-columns`, `marks-left-out`, `kind-assumed`; rows `row-too-long`, `text-lines`,
  * `short-rows`, `long-rows`; cells `not-a-number`, `number-overflow`; time `rate-unknown`, `time-unit-assumed`,
  * `clock-set-aside`, `clock-uneven`, `gap`, `gap-off-grid`, `gap-too-long`, `clock-holes`, `time-missing`, `time-backwards`,
  * `time-outlier`, `time-doubled`, `clock-restarted`, `clock-wrapped`, `midnight-passed`.
@@ -13,6 +13,7 @@ import { chosenChannels, noBlocks } from "../chosen-channels.js";
 import { type ClockColumn, findClock } from "../clock-column.js";
 import { type RowClock, steadyClock } from "../clock-fit.js";
 import { detectEncoding, type Encoding, textChunks } from "../file-text.js";
+import { labelFactor } from "../label-factor.js";
 import type { ByteSource, Reader, ReadOptions, Recording } from "../recording.js";
 import { createCellParser } from "./cell-number.js";
 import { type Dialect, mostColumns, sniffDialect } from "./dialect.js";
@@ -162,6 +163,12 @@ function channelOf(
   const { assumed, ...kind } = alone
     ? inferLoneKind(column, clock.rate, options)
     : { ...inferKind(column, options), assumed: false };
+  const factor = labelFactor(name, unit, kind.kind);
+  if (factor !== 1) {
+    const where = `${source.name}, column "${excerpt(name)}"`;
+    const found = `a factor in its name; values divided by ${factor}`;
+    tally.report(`factor ${name}`, 1, problem("label-factor", "note", where, "values as measured", found));
+  }
   if (assumed) {
     const where = `${source.name}, column "${excerpt(name)}"`;
     const expected = "a name that says what the column is";

@@ -3,6 +3,7 @@ import { type Annotation, type Block, type Channel, excerpt, sampleIndex } from 
 import type { RowClock } from "../clock-fit.js";
 import { createGrid } from "../even-grid.js";
 import { textOf } from "../file-text.js";
+import { labelFactor } from "../label-factor.js";
 import { createCellParser } from "./cell-number.js";
 import { createMarkCollector, type MarkColumn, mostMarks } from "./mark-columns.js";
 import { longestRow } from "./scan-rows.js";
@@ -45,6 +46,10 @@ export async function* tableBlocks(body: TableBody, which: readonly number[]): A
   const values = new Float64Array(which.length);
   const rows = walkRows(table);
   const faults = createFaults(table.columns);
+  const factors = which.map((channel) => {
+    const { name, unit, kind } = channels[channel]!;
+    return labelFactor(name, unit, kind);
+  });
   const marks = createMarkCollector(body.marks, clock, table.dialect.decimal);
   let number = 0;
   let repeat = 0;
@@ -62,7 +67,7 @@ export async function* tableBlocks(body: TableBody, which: readonly number[]): A
       values[i] = Number.NaN;
       if (column >= count) continue;
       const kind = parser.parse(bytes, starts[column]!, ends[column]!);
-      if (kind === "value") values[i] = parser.value;
+      if (kind === "value") values[i] = parser.value / factors[i]!;
       else if (kind !== "missing")
         faults.cell(kind, i, line, () =>
           textOf(bytes, starts[column]!, Math.min(ends[column]!, starts[column]! + 100)),
