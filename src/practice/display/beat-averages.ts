@@ -2,7 +2,7 @@
 import { displayConstants as c } from "./constants.js";
 
 /** Intervals needed before a number is shown. */
-const fewest = 4;
+const fewest = 5;
 
 export class BeatAverages {
   /** Over the beats kept: median interval, s; median rise, %; mean perfusion index, %; mean R. */
@@ -10,7 +10,7 @@ export class BeatAverages {
   rise = 0;
   index = 0;
   ratio = 0;
-  /** Whether the beats are many and even enough for numbers to be shown. */
+  /** Whether the beats are many, even and smooth enough for numbers to be shown. */
   earned = false;
   private count = 0;
   private next = 0;
@@ -19,6 +19,7 @@ export class BeatAverages {
   private readonly rises: Float64Array;
   private readonly indices: Float64Array;
   private readonly ratios: Float64Array;
+  private readonly roughnesses: Float64Array;
   private readonly sorted: Float64Array;
 
   /** @param beats how many are averaged */
@@ -28,11 +29,12 @@ export class BeatAverages {
     this.rises = new Float64Array(beats);
     this.indices = new Float64Array(beats);
     this.ratios = new Float64Array(beats);
+    this.roughnesses = new Float64Array(beats);
     this.sorted = new Float64Array(beats);
   }
 
-  /** @param interval s @param rise % @param index perfusion index, % @param ratio R */
-  add(interval: number, rise: number, index: number, ratio: number): void {
+  /** @param interval s @param rise % @param index perfusion index, % @param ratio R @param roughness as picked */
+  add(interval: number, rise: number, index: number, ratio: number, roughness: number): void {
     if (interval > c.longestInterval.value) {
       this.clear();
       this.rise = rise;
@@ -43,6 +45,7 @@ export class BeatAverages {
     this.rises[next] = rise;
     this.indices[next] = index;
     this.ratios[next] = ratio;
+    this.roughnesses[next] = roughness;
     this.next = next + 1 === this.size ? 0 : next + 1;
     if (this.count < this.size) this.count++;
     this.interval = this.median(this.intervals, 0);
@@ -50,7 +53,8 @@ export class BeatAverages {
     this.index = this.mean(this.indices);
     this.ratio = this.mean(this.ratios);
     const enough = this.count >= Math.min(fewest, this.size);
-    this.earned = enough && this.median(this.intervals, this.interval) < c.evenness.value * this.interval;
+    const even = this.median(this.intervals, this.interval) < c.evenness.value * this.interval;
+    this.earned = enough && even && this.median(this.roughnesses, 0) < c.roughness.value;
   }
 
   /** Forgets the beats, not how they came. */

@@ -14,8 +14,12 @@ export class BeatPicker {
   /** Of that beat: its rise in %, and seconds between its peak and the peak before. */
   rise = 0;
   interval = 0;
+  /** Way up and down of the trace since the beat before, over the rise: 2 for a smooth pulse, more for noise. */
+  roughness = 0;
   /** The rise that is now taken for a beat, %. */
   threshold: number = c.leastPulse.value;
+  private last = 0;
+  private way = 0;
   private low = 0;
   private high = 0;
   private rising = false;
@@ -34,6 +38,8 @@ export class BeatPicker {
   /** @param pulse pulsatile part, % */
   next(pulse: number): void {
     this.beat = false;
+    this.way += Math.abs(pulse - this.last);
+    this.last = pulse;
     this.sincePeak += this.dt;
     this.sinceHigh += this.dt;
     if (this.sincePeak > this.overdue) {
@@ -54,6 +60,18 @@ export class BeatPicker {
     this.overdue = 1.5 * interval;
   }
 
+  /** Forgets what came before. */
+  reset(): void {
+    this.last = 0;
+    this.way = 0;
+    this.low = 0;
+    this.high = 0;
+    this.rising = false;
+    this.threshold = c.leastPulse.value;
+    this.overdue = Number.POSITIVE_INFINITY;
+    this.sincePeak = Number.POSITIVE_INFINITY;
+  }
+
   private climb(pulse: number): void {
     if (pulse > this.high) {
       this.high = pulse;
@@ -66,6 +84,8 @@ export class BeatPicker {
       this.beat = true;
       this.rise = this.high - this.low;
       this.interval = interval;
+      this.roughness = this.way / this.rise;
+      this.way = 0;
       this.sincePeak = this.sinceHigh;
     }
     this.rising = false;

@@ -34,6 +34,9 @@ export interface DisplayOptions {
   readonly piResolution?: 0.01 | 0.1 | 1;
 }
 
+/** Share of each beat in the usual rise. */
+const usualShare = 0.1;
+
 export class Display {
   /** 0 at the bottom of the screen to 1 at its top. */
   trace = 0.5;
@@ -59,7 +62,7 @@ export class Display {
   private readonly hold: number;
   private readonly stepsPerIndex: number;
   private outside = 0;
-  /** Rise of the beats that last earned numbers, %. */
+  /** Rise of the beats that earned numbers, slowly averaged so that movement does not pass for it, %. */
   private usualRise = Number.POSITIVE_INFINITY;
   private infraredLow = Number.POSITIVE_INFINITY;
   private infraredHigh = Number.NEGATIVE_INFINITY;
@@ -112,12 +115,13 @@ export class Display {
     this.infrared.reset();
     this.red.reset();
     this.gain.reset();
+    this.picker.reset();
   }
 
   private takeBeat(): void {
     const { picker, averages } = this;
     const index = this.infraredHigh - this.infraredLow;
-    averages.add(picker.interval, picker.rise, index, (this.redHigh - this.redLow) / index);
+    averages.add(picker.interval, picker.rise, index, (this.redHigh - this.redLow) / index, picker.roughness);
     if (averages.interval > 0) picker.expect(averages.rise, averages.interval);
     this.infraredLow = Number.POSITIVE_INFINITY;
     this.infraredHigh = Number.NEGATIVE_INFINITY;
@@ -132,7 +136,9 @@ export class Display {
     const { averages, stepsPerIndex } = this;
     const index = Math.min(c.mostIndex.value, averages.index);
     this.age = 0;
-    this.usualRise = averages.rise;
+    if (this.usualRise < Number.POSITIVE_INFINITY) {
+      this.usualRise += usualShare * (averages.rise - this.usualRise);
+    } else this.usualRise = averages.rise;
     this.rate = Math.round(60 / averages.interval);
     this.spo2 = Math.max(0, Math.min(100, Math.round(textbookSaturation(averages.ratio))));
     this.pi = Math.round(index * stepsPerIndex) / stepsPerIndex;
