@@ -9,6 +9,7 @@ import { pageOfGrades } from "./page-grade.js";
 import { pageOfDelay, pageOfReassurance, pageOfRWaves } from "./page-limb.js";
 import { pageOfLosses } from "./page-losses.js";
 import { pageOfPresence } from "./page-presence.js";
+import { pageOfPractice } from "./practice/page.js";
 import { measurePresence } from "./presence.js";
 import { loadMarked } from "./recordings.js";
 import { scoreSideDelay } from "./side-delay.js";
@@ -54,6 +55,7 @@ lines.push(
   ...presence.lines,
   ...(await timed("Delay between sides", () => pageOfDelay(scoreSideDelay(quick ? 40 : 400)))),
   ...(await timed("False reassurance", () => pageOfReassurance(10_000 / part))),
+  ...(await timed("The practice limb", () => pageOfPractice(part))),
 );
 mkdirSync(`${folder}accuracy`, { recursive: true });
 for (const [name, svg] of Object.entries(presence.pictures)) writeFileSync(`${folder}accuracy/${name}`, svg);
