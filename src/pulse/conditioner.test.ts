@@ -57,6 +57,14 @@ describe("inner stream", () => {
     expect(down.levels).toEqual(up.levels);
     expect(down.levels.at(-1)).toBeCloseTo(1000, 0);
   });
+
+  test("is the same without its level, which then is missing throughout", () => {
+    const raw = Float64Array.from({ length: 1000 }, (_, i) => wave(i / 125));
+    raw.fill(Number.NaN, 400, 450);
+    const bare = collectInner(raw, 125, "systole-up", raw.length, false);
+    expect(bare.values).toEqual(collectInner(raw, 125).values);
+    expect([...bare.levels].every(Number.isNaN)).toBe(true);
+  });
 });
 
 describe("missing samples", () => {

@@ -24,12 +24,14 @@ const CHUNK = 512;
 /** Larger values would not survive the sums; no sensor has them. */
 const HUGE = 1e100;
 
-const isUsable = (value: number) => value < HUGE && value > -HUGE;
+const isUsable = (value: number) => Math.abs(value) < HUGE;
 
 export interface ConditionerOptions {
   /** Raw samples per second, 20 to 5000, whole or not. Figures are given for 25 to 1000. */
   readonly rate: Hertz;
   readonly polarity: Polarity;
+  /** Whether anyone reads the slow level; true if left out. Without it the levels of the inner stream are all NaN. */
+  readonly level?: boolean;
 }
 
 export interface Conditioner extends InnerClock {
@@ -51,7 +53,10 @@ export interface Conditioner extends InnerClock {
  *
  * @throws {DspError} `argument-out-of-range`
  */
-export function createConditioner({ rate, polarity }: ConditionerOptions, sink: InnerSink): Conditioner {
+export function createConditioner(
+  { rate, polarity, level = true }: ConditionerOptions,
+  sink: InnerSink,
+): Conditioner {
   if (!(rate >= 20 && rate <= 5000)) {
     throw new DspError("argument-out-of-range", `${rate} samples/s is outside 20 to 5000`);
   }
@@ -76,14 +81,14 @@ export function createConditioner({ rate, polarity }: ConditionerOptions, sink: 
   /** Raw samples taken so far. */
   let taken = 0;
   let next = 0;
-  let level = 0;
-  let memory = 0;
+  // Fields that start as fractions, not single variables: the loop over them then allocates nothing.
+  const slow = { mean: 0.5, memory: 0.5 };
 
   const block = {
     first: 0,
     count: 0,
     values: new Float64Array(CHUNK),
-    levels: new Float64Array(CHUNK),
+    levels: new Float64Array(CHUNK).fill(Number.NaN),
   };
 
   function flush(): void {
@@ -119,7 +124,7 @@ export function createConditioner({ rate, polarity }: ConditionerOptions, sink: 
           else filterEvery(raw, p, 1, onSample, 1, block.values, at + i);
         }
       }
-      follow(at, n);
+      if (level) follow(at, n);
       block.count += n;
       next += n;
     }
@@ -129,16 +134,15 @@ export function createConditioner({ rate, polarity }: ConditionerOptions, sink: 
   function follow(at: number, n: number): void {
     const { values, levels } = block;
     const rise = 1 / fullMemory;
-    let lev = level;
-    let mem = memory;
+    let { mean, memory } = slow;
     for (let i = 0; i < n; i++) {
       const plain = sign * values[at + i]!;
       // A plain mean until the memory is full, then an exponential one.
-      lev += mem < fullMemory ? (plain - lev) / ++mem : (plain - lev) * rise;
-      levels[at + i] = lev;
+      mean += memory < fullMemory ? (plain - mean) / ++memory : (plain - mean) * rise;
+      levels[at + i] = mean;
     }
-    level = lev;
-    memory = mem;
+    slow.mean = mean;
+    slow.memory = memory;
   }
 
   /** First inner sample clear of a missing raw sample just before raw number `from`. */
@@ -156,8 +160,8 @@ export function createConditioner({ rate, polarity }: ConditionerOptions, sink: 
     mirrored = false;
     origin = taken - reach;
     filled = reach;
-    level = 0;
-    memory = 0;
+    slow.mean = 0;
+    slow.memory = 0;
   }
 
   /** Mirrors the start of the run once enough of it is there. */

@@ -15,7 +15,7 @@ export interface InnerBlock {
   readonly count: number;
   /** Low-passed trace, systole up (turned over where the channel is systole down), channel units; NaN = missing. */
   readonly values: Float64Array;
-  /** Slow level of the trace as it came (never turned over), channel units; NaN where the value is missing. */
+  /** Slow level of the trace as it came (never turned over), channel units; NaN where the value is missing, or no level was asked for. */
   readonly levels: Float64Array;
 }
 

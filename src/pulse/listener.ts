@@ -82,7 +82,7 @@ export function createPulseListener(options: PulseListenerOptions, sink: PulseSi
       finder.end();
     },
   };
-  const conditioner = createConditioner({ rate, polarity }, inner);
+  const conditioner = createConditioner({ rate, polarity, level }, inner);
   const trace = createTraceMemory(conditioner.innerRate);
   const lost = createLossSpans();
   const losses = createLossWatch(conditioner.innerRate, conditioner.delay, trace, (loss) => {

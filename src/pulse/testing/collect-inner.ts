@@ -14,11 +14,12 @@ export function collectInner(
   rate: number,
   polarity: Polarity = "systole-up",
   cut = raw.length,
+  level = true,
 ): CollectedInner {
   const values: number[] = [];
   const levels: number[] = [];
   const conditioner = createConditioner(
-    { rate: hertz(rate), polarity },
+    { rate: hertz(rate), polarity, level },
     {
       take(block) {
         if (block.first !== values.length)
