@@ -39,6 +39,8 @@ const sameAs = {
   "capture.smooth": captureLimits.smooth,
   "capture.narrow": captureLimits.narrow,
   "capture.quiet": captureLimits.quietShare,
+  "capture.faded": captureLimits.fadedUpper,
+  "capture.rhythm-chance": captureLimits.fadedChance,
 } as const;
 
 test.each(Object.entries(sameAs))("%s is the limit the capture grade uses, %d", (id, limit) => {
@@ -63,7 +65,7 @@ test("what a note says of irregular rhythms is what the grade uses", () => {
   expect(note("capture.rest")).toContain(` ${captureLimits.unevenRest}.`);
 });
 
-test("what a note says of shapes is what the grade uses", () => {
+test("what a note says of shapes and of absence is what the grade uses", () => {
   const note = (id: string) => {
     const rule = captureRules.find((one) => one.id === id);
     return rule !== undefined && "note" in rule ? rule.note : "";
@@ -80,6 +82,8 @@ test("what a note says of shapes is what the grade uses", () => {
   expect(note("capture.sizes-even")).toContain(`${captureLimits.evenIfIrregular} in an irregular rhythm`);
   expect(note("capture.sizes-even")).toContain(`${captureLimits.unevenSizes} if`);
   expect(note("capture.sizes-even")).toContain(`${captureLimits.wildSizes} where`);
+  expect(note("capture.rhythm-chance")).toContain(`${captureLimits.chance} where`);
+  expect(note("capture.rhythm-chance")).toContain(`above ${captureLimits.fadedTiny} of it`);
 });
 
 test.each([

@@ -32,6 +32,8 @@ export type Measure =
   | "share no sine explains, short rise"
   | "share no sine explains, any rise"
   | "change of size from pulse to pulse"
+  | "range within half a second over usual pulse, upper quarter"
+  | "p of the rhythm"
   | "differences of size, shape and length, geometric mean"
   | "evenness over usual pulse"
   | "beats in the reading"
