@@ -28,6 +28,12 @@ export class BeatTruth {
   private lowAt = 0;
   private rise = 0;
   private foot = 0;
+  /** Steepest rise since the low: its speed, time and level. The foot is where its tangent leaves the low. */
+  private steepest = 0;
+  private steepAt = 0;
+  private steepLevel = 0;
+  private last = 0;
+  private lastAt = 0;
   private peak = 0;
   /** Artery below cuff and narrowing: lowest yet, and the largest rise from a low. */
   private below = 0;
@@ -63,12 +69,18 @@ export class BeatTruth {
     if (blood < this.low) {
       this.low = blood;
       this.lowAt = time;
-    } else if (blood - this.low > this.rise) {
-      this.rise = blood - this.low;
-      this.foot = this.lowAt;
-      this.peak = time;
-      this.saturation = now.saturation;
+      this.steepest = 0;
+    } else {
+      const speed = (blood - this.last) / (time - this.lastAt);
+      if (speed > this.steepest) {
+        this.steepest = speed;
+        this.steepAt = time;
+        this.steepLevel = blood;
+      }
+      if (blood - this.low > this.rise) this.risen(blood, time, now.saturation);
     }
+    this.last = blood;
+    this.lastAt = time;
     if (now.upstream > this.systolic) {
       this.systolic = now.upstream;
       this.external = now.external;
@@ -82,11 +94,22 @@ export class BeatTruth {
     else if (now.collateralFlow > this.collateralHigh) this.collateralHigh = now.collateralFlow;
   }
 
+  /** The largest rise yet: its top is here, its foot where the tangent of its steepest part leaves the low. */
+  private risen(blood: number, time: number, saturation: number): void {
+    this.rise = blood - this.low;
+    this.peak = time;
+    this.saturation = saturation;
+    this.foot = Math.max(this.lowAt, this.steepAt - (this.steepLevel - this.low) / this.steepest);
+  }
+
   private open(beat: HeartBeat, time: number, now: VesselsNow): void {
     this.current = beat;
     this.low = now.arterialPath;
     this.lowAt = time;
     this.rise = 0;
+    this.steepest = 0;
+    this.last = now.arterialPath;
+    this.lastAt = time;
     this.systolic = now.upstream;
     this.systolicBelow = now.downstream;
     this.below = now.downstream;

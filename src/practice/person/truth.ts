@@ -7,7 +7,10 @@ export type Way = "main" | "collateral" | "none";
 /** One heart beat as it came, or did not come, to one site. Times in seconds from the start. */
 export interface TruthBeat {
   readonly r: number;
-  /** Lowest and highest point of the blood in the digit that belong to this beat; `null` when none comes. */
+  /**
+   * Where the tangent of the steepest rise leaves the lowest point before it, and where the blood in the digit
+   * stands highest; `null` when no pulse comes.
+   */
   readonly foot: number | null;
   readonly peak: number | null;
   /** The pulse's own perfusion index, %, of a well-placed probe without noise; 0 when no pulse comes. */
