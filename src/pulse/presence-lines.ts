@@ -24,6 +24,8 @@ function gainAt(k: number, points: number): number {
   return 1 - (Math.sin(pointsPerBeat * half) * Math.cos(half)) / (pointsPerBeat * Math.sin(half));
 }
 
+const sinc = (x: number) => Math.sin(Math.PI * x) / (Math.PI * x);
+
 /**
  * Lines of `grid`; noise as the mean power of the J = ⌊M/2⌋ − 1 lines on either side of each harmonic.
  * @param grid at least `fewestBeats` beats
@@ -46,10 +48,10 @@ export function beatLines(grid: BeatGrid): BeatLines {
       }
     }
     noise.push(power / (2 * around));
-    // The grid starts at `firstPhase`, the template at the reference beat; a cell's mean is sinc(h/L) smaller.
+    // The grid starts at `firstPhase`, the template at the reference beat; a cell's mean is sinc(h/L) smaller, and the
+    // straight line between samples (sinc(h/n))², at n samples a beat.
     const turn = 2 * Math.PI * h * grid.firstPhase;
-    const cell = (Math.PI * h) / pointsPerBeat;
-    const shrink = Math.sin(cell) / cell;
+    const shrink = sinc(h / pointsPerBeat) * sinc(h / grid.samplesPerBeat) ** 2;
     const line = lines[centre]!;
     re.push((line.re * Math.cos(turn) + line.im * Math.sin(turn)) / shrink);
     im.push((line.im * Math.cos(turn) - line.re * Math.sin(turn)) / shrink);

@@ -4,7 +4,7 @@
  */
 import { studentQuantile, studentTail } from "../dsp/distributions.js";
 import type { BeatLines } from "./presence-lines.js";
-import { harmonicCount, type Template } from "./presence-template.js";
+import { harmonicCount, type Template, type WeighedTemplate } from "./presence-template.js";
 
 /**
  * Share of the degrees of freedom that is left after the weights were estimated from the same data, for
@@ -130,4 +130,22 @@ function best(
 /** Largest size of a wave of this shape that could have hidden: one-sided, at `confidence`. */
 export function largestHidden(match: Match, confidence: number): number {
   return Math.max(0, match.size) + studentQuantile(1 - confidence, match.freedom) * match.sizeError;
+}
+
+/** The best match of a family of templates, the choice among them paid. Parameters as in `matchTemplate`. */
+export function matchFamily(
+  lines: BeatLines,
+  family: readonly WeighedTemplate[],
+  blur: number,
+  from: number,
+  to: number,
+): Match | null {
+  let best: Match | null = null;
+  for (const { template, share } of family) {
+    const fit = matchTemplate(lines, template, blur, from, to);
+    if (fit === null) return null;
+    const p = Math.min(1, fit.p / share);
+    if (best === null || p < best.p) best = { ...fit, p };
+  }
+  return best;
 }

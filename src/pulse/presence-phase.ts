@@ -11,16 +11,25 @@ const shortest = 0.25;
 const longest = 2.5;
 const shortestOfMedian = 0.5;
 const longestOfMedian = 1.8;
+/** Beats a reference is carried on beyond its ends. */
+const carried = 0.5;
 
 /** Points of whole beats, end to end. */
 export interface BeatGrid {
   readonly beats: number;
   /** `beats × pointsPerBeat` values in the input's unit, one-beat moving mean taken away. */
   readonly values: Float64Array;
+  /** Time of the middle of each beat, s from the first sample, and the length of all beats together, s. */
+  readonly middles: Float64Array;
+  readonly seconds: number;
   /** Phase of the middle of the first point, in beats after a reference beat. */
   readonly firstPhase: number;
   /** Median reference interval, s. */
   readonly interval: number;
+  /** Standard deviation of the intervals over their mean: how far a delay in seconds strays from one in beats. */
+  readonly scatter: number;
+  /** Samples behind one beat of that length. */
+  readonly samplesPerBeat: number;
 }
 
 /** A run of reference beats without a missed or extra one: times against phase, carried on beyond its ends. */
@@ -36,12 +45,12 @@ function median(values: readonly number[]): number {
 }
 
 /** Cuts the reference where an interval cannot be one beat, and carries each run on a little beyond its ends. */
-function phaseRuns(beats: readonly number[]): { runs: PhaseRun[]; interval: number } {
+function phaseRuns(beats: readonly number[]): { runs: PhaseRun[]; interval: number; scatter: number } {
   const marks = beats.filter(Number.isFinite).sort((a, b) => a - b);
   const usable = (gap: number) => gap >= shortest && gap <= longest;
   const intervals = marks.slice(1).map((time, i) => time - marks[i]!);
   const fair = intervals.filter(usable);
-  if (fair.length === 0) return { runs: [], interval: Number.NaN };
+  if (fair.length === 0) return { runs: [], interval: Number.NaN, scatter: 0 };
   const typical = median(fair);
   const good = intervals.map(
     (gap) => usable(gap) && gap >= shortestOfMedian * typical && gap <= longestOfMedian * typical,
@@ -52,17 +61,24 @@ function phaseRuns(beats: readonly number[]): { runs: PhaseRun[]; interval: numb
     let last = first;
     while (last + 1 < good.length && good[last + 1]) last++;
     const inner = marks.slice(first, last + 2);
-    // At the ends of the reference one more beat is taken to be as long as its neighbour, half of it as context;
-    // of a doubtful interval beside the run at most half a beat is used, and never more than half of the interval.
-    const before = first > 0 ? Math.min(0.5, intervals[first - 1]! / 2 / intervals[first]!) : 1;
-    const after = last + 1 < good.length ? Math.min(0.5, intervals[last + 1]! / 2 / intervals[last]!) : 1;
+    // Beyond the first and last mark half a beat is taken to be as long as its neighbour; of a doubtful interval
+    // beside the run nothing is used.
+    const before = first > 0 ? [] : [-carried];
+    const after = last + 1 < good.length ? [] : [carried];
     runs.push({
-      times: [inner[0]! - before * intervals[first]!, ...inner, inner.at(-1)! + after * intervals[last]!],
-      phases: [-before, ...inner.map((_, i) => i), inner.length - 1 + after],
+      times: [
+        ...before.map((beats) => inner[0]! + beats * intervals[first]!),
+        ...inner,
+        ...after.map((beats) => inner.at(-1)! + beats * intervals[last]!),
+      ],
+      phases: [...before, ...inner.map((_, i) => i), ...after.map((beats) => inner.length - 1 + beats)],
     });
     first = last;
   }
-  return { runs, interval: typical };
+  const kept = intervals.filter((_, i) => good[i]);
+  const mean = kept.reduce((sum, gap) => sum + gap, 0) / kept.length;
+  const square = kept.reduce((sum, gap) => sum + (gap - mean) ** 2, 0) / Math.max(1, kept.length - 1);
+  return { runs, interval: typical, scatter: kept.length > 0 ? Math.sqrt(square) / mean : 0 };
 }
 
 /** Integral of the straight-line interpolation of a gap-free stretch, from its first sample on. */
@@ -79,6 +95,8 @@ interface Cells {
   /** Number of the first cell counted from phase 0 of its run. */
   readonly first: number;
   readonly means: Float64Array;
+  /** Time at which each cell begins and the last one ends, s. */
+  readonly edges: Float64Array;
 }
 
 function cellsOf(
@@ -116,7 +134,9 @@ function cellsOf(
     return sums[whole]! + part * (a + (part * (b - a)) / 2);
   };
   const means = new Float64Array(last - first);
+  const edges = new Float64Array(last - first + 1);
   let earlier = timeAt(first / pointsPerBeat, 0);
+  edges[0] = earlier;
   let sum = integralTo(earlier);
   let hint = 0;
   for (let cell = first; cell < last; cell++) {
@@ -127,23 +147,36 @@ function cellsOf(
     means[cell - first] = (next - sum) / ((time - earlier) * rate);
     sum = next;
     earlier = time;
+    edges[cell - first + 1] = time;
   }
-  return { first, means };
+  return { first, means, edges };
 }
 
-/** Takes the centred one-beat moving mean away; half a beat is lost at each end. Exactly zero gain is lost at harmonics. */
+/**
+ * Takes the centred one-beat moving mean away. In the half beat at either end, where it cannot be had, the straight
+ * line through its last two values a beat apart stands for it. Exactly zero gain is lost at harmonics.
+ */
 function withoutMovingMean(cells: Cells): Cells {
   const half = pointsPerBeat / 2;
   const { means } = cells;
   const length = means.length - 2 * half;
-  if (length < 1) return { first: cells.first + half, means: new Float64Array(0) };
-  const rest = new Float64Array(length);
+  if (length < 1) return { ...cells, means: new Float64Array(0) };
+  const level = new Float64Array(means.length);
   for (let i = 0; i < length; i++) {
     let sum = (means[i]! + means[i + 2 * half]!) / 2;
     for (let k = 1; k < 2 * half; k++) sum += means[i + k]!;
-    rest[i] = means[i + half]! - sum / pointsPerBeat;
+    level[i + half] = sum / pointsPerBeat;
   }
-  return { first: cells.first + half, means: rest };
+  const first = half;
+  const last = half + length - 1;
+  const apart = Math.min(pointsPerBeat, last - first);
+  const early = apart > 0 ? (level[first + apart]! - level[first]!) / apart : 0;
+  const late = apart > 0 ? (level[last]! - level[last - apart]!) / apart : 0;
+  for (let i = 1; i <= half; i++) {
+    level[first - i] = level[first]! - i * early;
+    if (last + i < means.length) level[last + i] = level[last]! + i * late;
+  }
+  return { ...cells, means: means.map((x, i) => x - level[i]!) };
 }
 
 /**
@@ -158,7 +191,7 @@ function withoutMovingMean(cells: Cells): Cells {
  * @returns `null` if no whole beat is left
  */
 export function layBeats(values: ArrayLike<number>, rate: number, beats: readonly number[]): BeatGrid | null {
-  const { runs, interval } = phaseRuns(beats);
+  const { runs, interval, scatter } = phaseRuns(beats);
   const pieces: Cells[] = [];
   for (let from = 0; from < values.length; from++) {
     if (!(Math.abs(values[from]!) < 1e60)) continue;
@@ -185,11 +218,27 @@ export function layBeats(values: ArrayLike<number>, rate: number, beats: readonl
   }
   if (beatsKept === 0) return null;
   const laid = new Float64Array(beatsKept * pointsPerBeat);
+  const middles = new Float64Array(beatsKept);
+  let seconds = 0;
   let at = 0;
   for (const piece of pieces) {
     const { skip, count } = wholeBeats(piece, offset);
+    if (count === 0) continue;
     laid.set(piece.means.subarray(skip, skip + count * pointsPerBeat), at);
+    for (let b = 0; b < count; b++) {
+      middles[at / pointsPerBeat + b] = piece.edges[skip + (b + 0.5) * pointsPerBeat]!;
+    }
+    seconds += piece.edges[skip + count * pointsPerBeat]! - piece.edges[skip]!;
     at += count * pointsPerBeat;
   }
-  return { beats: beatsKept, values: laid, firstPhase: (offset + 0.5) / pointsPerBeat, interval };
+  return {
+    beats: beatsKept,
+    values: laid,
+    middles,
+    seconds,
+    firstPhase: (offset + 0.5) / pointsPerBeat,
+    interval,
+    scatter,
+    samplesPerBeat: interval * rate,
+  };
 }
