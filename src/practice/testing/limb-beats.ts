@@ -20,6 +20,8 @@ export interface LimbBeat {
   readonly saturation: number;
   readonly cuff: number;
   readonly venous: number;
+  /** Mean pressure above the segment less that at the digit's root, mmHg. */
+  readonly gradient: number;
 }
 
 /** @param from seconds after R at which the beat's window starts and ends (before its foot) */
@@ -81,6 +83,7 @@ function readBeat(run: LimbRun, r: number, start: number, end: number): LimbBeat
     saturation: mean(run.saturation, start, end),
     cuff: mean(run.cuff, start, end),
     venous: mean(run.venous, start, end),
+    gradient: mean(run.upstream, start, end) - mean(run.downstream, start, end),
   };
 }
 
@@ -106,6 +109,17 @@ export function median(values: readonly number[]): number {
   const half = sorted.length >> 1;
   const right = sorted[half] as number;
   return sorted.length % 2 === 1 ? right : ((sorted[half - 1] as number) + right) / 2;
+}
+
+/** Median of one reading over these beats. */
+export function medianOf(beats: readonly LimbBeat[], reading: keyof LimbBeat): number {
+  return median(beats.map((beat) => beat[reading]));
+}
+
+export function meanAndSpread(values: readonly number[]): { readonly mean: number; readonly sd: number } {
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+  const squares = values.reduce((sum, value) => sum + (value - mean) * (value - mean), 0);
+  return { mean, sd: Math.sqrt(squares / (values.length - 1)) };
 }
 
 /** Beats whose R lies within these seconds. */

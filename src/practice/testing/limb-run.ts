@@ -15,6 +15,8 @@ export interface LimbRunOptions {
   readonly site?: Partial<SiteControls>;
   readonly seed?: number;
   readonly dt?: number;
+  /** Leaves the slow waves of vessel tone out, so that one beat is as the next. */
+  readonly quietTone?: boolean;
   /** Called before each step with the time, s, to turn the controls. */
   readonly turn?: (time: number, site: SiteControls, heart: HeartControls) => void;
 }
@@ -45,7 +47,8 @@ export function runLimb(options: LimbRunOptions): LimbRun {
   const controls = { ...restingSite(), ...options.site };
   const beats: HeartBeat[] = [];
   const heart = createHeart({ seed, dt, controls: heartControls, onBeat: (beat) => beats.push(beat) });
-  const vessels = createVessels({ place, hand, person, dt, heart: heart.now, controls });
+  const seen = { ...heart.now };
+  const vessels = createVessels({ place, hand, person, dt, heart: seen, controls });
   const count = Math.round(seconds / dt);
   const array = () => new Float64Array(count);
   const out = {
@@ -67,6 +70,8 @@ export function runLimb(options: LimbRunOptions): LimbRun {
   for (let n = 0; n < count; n++) {
     options.turn?.(n * dt, controls, heartControls);
     heart.step();
+    Object.assign(seen, heart.now);
+    if (options.quietTone === true) seen.toneWave = 0;
     vessels.step();
     const light = absorption("infrared", now.saturation) * now.arterialPath;
     out.infrared[n] = exp(-light - absorption("infrared", 0.7) * now.venousPath);

@@ -48,7 +48,7 @@ export const bedConstants = {
     what: "time in which muscle without flow dilates",
   },
   muscleRepay: {
-    value: 38,
+    value: 44,
     unit: "s",
     low: 20,
     high: 60,

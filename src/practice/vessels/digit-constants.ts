@@ -5,8 +5,8 @@ export const digitConstants = {
   gain: {
     value: 0.00052,
     unit: "cm",
-    low: 0.0001,
-    high: 0.003,
+    low: 5e-5,
+    high: 5e-3,
     source: "set to the median PI 1.4 %: Lima 2002, Crit Care Med 30(6); between people log-sd 0.45",
     support: "fitted",
     what: "arterial path in light per unit of digit volume",
