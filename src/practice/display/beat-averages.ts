@@ -54,7 +54,8 @@ export class BeatAverages {
     this.ratio = this.mean(this.ratios);
     const enough = this.count >= Math.min(fewest, this.size);
     const even = this.median(this.intervals, this.interval) < c.evenness.value * this.interval;
-    this.earned = enough && even && this.median(this.roughnesses, 0) < c.roughness.value;
+    const like = rise > c.likeness.value * this.rise && interval < c.lateness.value * this.interval;
+    this.earned = enough && even && like && this.median(this.roughnesses, 0) < c.roughness.value;
   }
 
   /** Forgets the beats, not how they came. */
