@@ -2,6 +2,7 @@
 import { describe, expect, test } from "vitest";
 import { gradeNoise, gradePhaseless, gradeWithoutPulse, listenTo } from "../../scripts/accuracy/grade.js";
 import { gradeClean } from "../../scripts/accuracy/grade-clean.js";
+import { gradeLadder } from "../../scripts/accuracy/grade-ladder.js";
 import { gradeLeftOut } from "../../scripts/accuracy/grade-left-out.js";
 import { loadMarked } from "../../scripts/accuracy/recordings.js";
 import { captureGrades } from "../model/capture.js";
@@ -67,6 +68,29 @@ describe("never solid", () => {
     const rows = [...gradeWithoutPulse(beating), ...gradePhaseless(beating, 1)];
     expect(rows).toHaveLength(2 * beating.length);
     expect(rows.filter(({ counts }) => counts.solid > 0)).toEqual([]);
+  });
+});
+
+describe("the pulse of real recordings taken out after half a minute, or made smaller", () => {
+  const rows = gradeLadder(beating, [1 / 2, 1 / 4, 1 / 8, 0]).filter(
+    ({ before }) => before === "full pulses",
+  );
+  const share = (of: number, grade: (typeof captureGrades)[number], which: "counts" | "clean" = "counts") => {
+    const some = rows.filter((row) => row.share === of).map((row) => row[which]);
+    const total = some.reduce((sum, counts) => sum + captureGrades.reduce((n, one) => n + counts[one], 0), 0);
+    expect(total).toBeGreaterThan(250);
+    return some.reduce((sum, counts) => sum + counts[grade], 0) / total;
+  };
+
+  test("out: none where little is left of it, and never solid", () => {
+    expect(share(0, "none", "clean")).toBeGreaterThanOrEqual(0.95);
+    expect(share(0, "solid")).toBe(0);
+  });
+
+  test("a half or a quarter: never none; an eighth: hardly ever", () => {
+    expect(share(1 / 2, "none")).toBe(0);
+    expect(share(1 / 4, "none")).toBe(0);
+    expect(share(1 / 8, "none")).toBeLessThan(0.05);
   });
 });
 
