@@ -138,3 +138,29 @@ describe("any input", () => {
     ).toThrow(/^argument-out-of-range/);
   });
 });
+
+test.each(rates)("at %d samples/s the inner stream is behind the raw one by the delay it tells", (rate) => {
+  let taken = 0;
+  let made = 0;
+  const conditioner = createConditioner(
+    { rate: rate as ReturnType<typeof hertz>, polarity: "systole-up" },
+    {
+      take({ first, count }) {
+        made += count;
+        // The first ones wait for the start of the run to be mirrored.
+        if (first / conditioner.innerRate < 1) return;
+        const behind = (taken - 1) / rate - (first + count - 1) / conditioner.innerRate;
+        expect(behind).toBeGreaterThan(conditioner.delay - 1e-9);
+        expect(behind).toBeLessThan(conditioner.delay + 1 / rate);
+      },
+      end() {},
+    },
+  );
+  for (; taken < 3 * rate; ) {
+    taken++;
+    conditioner.push(Float64Array.of(wave(taken / rate)));
+  }
+  expect(made).toBeGreaterThan(2 * conditioner.innerRate);
+  // Half the kernel, 0.1 s, to the nearest sample.
+  expect(Math.abs(conditioner.delay - 0.1)).toBeLessThanOrEqual(1 / rate);
+});

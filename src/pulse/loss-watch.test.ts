@@ -1,5 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { listenTo } from "../../scripts/accuracy/grade.js";
+import { cutTrials, lossInTime, returnInTime, timeCut } from "../../scripts/accuracy/losses.js";
+import { movementLosses, poissonLimits } from "../../scripts/accuracy/losses-uncut.js";
 import { loadMarked } from "../../scripts/accuracy/recordings.js";
 import { createRandom, normal } from "./testing/noise.js";
 import { pulsePart } from "./testing/surrogate.js";
@@ -102,4 +104,104 @@ describe("real pulses, taken out at one place and put back at another", () => {
       expect(seenAgain).toBeGreaterThanOrEqual(11);
     },
   );
+});
+
+describe("real pulses, cut and restored at random instants in six ways", () => {
+  // A smaller draw than that of `npm run accuracy`, with a seed of its own; 95 % leaves room for the ways in which
+  // what is left of the pulse still beats.
+  const trials = cutTrials(recordings, 2, 412);
+
+  test("seven recordings have room for it", () => {
+    expect(trials).toHaveLength(7 * 6 * 2);
+    expect(new Set(trials.map(({ record }) => record)).size).toBe(7);
+  });
+
+  test("losses are seen within three beats of the last one", () => {
+    expect(trials.filter(lossInTime).length).toBeGreaterThanOrEqual(0.95 * trials.length);
+  });
+
+  test("returns are seen within three beats of the first whole one", () => {
+    expect(trials.filter(returnInTime).length).toBeGreaterThanOrEqual(0.95 * trials.length);
+  });
+
+  test("hardly any return is seen while the pulse is cut", () => {
+    expect(trials.reduce((sum, { falseReturns }) => sum + falseReturns, 0)).toBeLessThanOrEqual(3);
+  });
+});
+
+describe("under movement, while the pulse goes on", () => {
+  test("losses are seen, but never in a window that speaks of a working probe without a pulse (S5)", () => {
+    const { trials, lost, grades } = movementLosses(recordings, 3, 413);
+    expect(trials).toBe(7 * 3);
+    expect(lost).toBeGreaterThan(0);
+    expect(grades.none).toBe(0);
+    expect(grades.solid).toBe(0);
+  });
+});
+
+describe("a recording that ends while something is being noticed", () => {
+  const { values, rate } = named("a103l");
+  const start = Math.round(140 * rate);
+
+  // About the loss after 164.90 s and the return from 173.94 s on, sample by sample enough to meet both.
+  test.each([
+    { what: "loss", from: 165.6, to: 166, time: "seen" },
+    { what: "return", from: 174.9, to: 175.3, time: "backSeen" },
+  ] as const)("knows of the $what no later than its end", ({ from, to, time }) => {
+    let last = 0;
+    let atEnd = 0;
+    for (let end = Math.round(from * rate); end < to * rate; end += 2) {
+      const length = (end - start) / rate;
+      for (const loss of listenTo(values.slice(start, end), rate).losses) {
+        last = loss[time] ?? last;
+        if (loss[time] === length) atEnd++;
+        expect(loss.seen).toBeLessThanOrEqual(length);
+        expect(loss.backSeen ?? 0).toBeLessThanOrEqual(length);
+      }
+    }
+    expect(last).toBeGreaterThan(20);
+    // Some ends fall within the 0.1 s in which only the trace continued beyond the end tells.
+    expect(atEnd).toBeGreaterThan(0);
+  });
+});
+
+describe("how losses are counted", () => {
+  const every = (seconds: number, from: number, count: number) =>
+    Array.from({ length: count }, (_, i) => from + i * seconds);
+  // A beat a second, feet 0.2 s before the peaks; cut at 20.9 s, within the upstroke to 21, back at 30.5 s.
+  const recording = { ...named("data"), peaks: every(1, 1, 60), feet: every(1, 0.8, 60) };
+  const place = { cut: 20.9, back: 30.5 };
+  const loss = (from: number, seen: number, back: number | null, backSeen: number | null) =>
+    ({ from, seen, back, backSeen }) as Parameters<typeof timeCut>[2][number];
+
+  test("from the last peak before the cut, and from the first whole beat after it", () => {
+    const timed = timeCut(recording, place, [loss(20, 22.5, 31, 33)]);
+    expect(timed.inUpstroke).toBe(true);
+    expect(timed.lossBeats).toBeCloseTo(2.5, 9);
+    expect(timed.returnBeats).toBeCloseTo(2, 9);
+    expect(timed.falseReturns).toBe(0);
+  });
+
+  test("a loss seen only after the restoration is not seen, nor is its return", () => {
+    const timed = timeCut(recording, place, [loss(29, 30.6, 31, 33)]);
+    expect(timed).toMatchObject({ lossBeats: null, returnBeats: null });
+  });
+
+  test("a return seen while the pulse is cut is false, and the true one counts by itself", () => {
+    const timed = timeCut(recording, place, [loss(20, 22.5, 25, 26), loss(26, 28.5, 31, 32.5)]);
+    expect(timed.falseReturns).toBe(1);
+    expect(timed.returnBeats).toBeCloseTo(1.5, 9);
+    expect(timeCut(recording, place, [loss(20, 22.5, 25, 26)]).returnBeats).toBeNull();
+  });
+
+  // Garwood's exact limits, as in handbook tables (Documenta Geigy), from memory.
+  test.each([
+    [0, 0, 3.689],
+    [1, 0.0253, 5.572],
+    [5, 1.623, 11.668],
+    [10, 4.795, 18.39],
+  ])("%d events allow a mean of %d to %d", (count, low, high) => {
+    expect(poissonLimits(count)[0]).toBeCloseTo(low, 2);
+    expect(poissonLimits(count)[1]).toBeCloseTo(high, 2);
+  });
 });
