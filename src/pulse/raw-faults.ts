@@ -142,8 +142,8 @@ export function createRawFaults(settings: RawFaultSettings, sink: (fault: RawFau
     push(values, from = 0, to = values.length) {
       // Local copies of what changes with every sample are what makes this loop fast.
       const shift = s.taken - from;
-      const lastBefore = s.last;
       let last = s.last;
+      let beforeLast = s.beforeLast;
       let since = s.sameSince - shift;
       let level = s.level;
       let levelSince = s.levelSince - shift;
@@ -178,6 +178,7 @@ export function createRawFaults(settings: RawFaultSettings, sink: (fault: RawFau
             if (i - since >= flatLength) break;
             if (move < quantum) quantum = move;
             since = i;
+            beforeLast = last;
           }
           last = x;
           if (x < low) low = x;
@@ -187,12 +188,13 @@ export function createRawFaults(settings: RawFaultSettings, sink: (fault: RawFau
           const x = values[i]!;
           if (x !== last) {
             const move = Math.abs(x - last);
-            if (since >= from) s.beforeLast = since > from ? values[since - 1]! : lastBefore;
+            s.beforeLast = beforeLast;
             s.last = last;
             s.sameSince = since + shift;
             lookAt(x, i + shift);
             limit = s.jumpAt >= 0 ? -1 : s.jumpLimit;
             if (move < quantum) quantum = move;
+            beforeLast = last;
             last = x;
             since = i;
           }
@@ -224,7 +226,7 @@ export function createRawFaults(settings: RawFaultSettings, sink: (fault: RawFau
           left = pieceLength;
         }
       }
-      if (since >= from) s.beforeLast = since > from ? values[since - 1]! : lastBefore;
+      s.beforeLast = beforeLast;
       s.taken = to + shift;
       s.last = last;
       s.sameSince = since + shift;
