@@ -19,7 +19,7 @@ export const arteryConstants = {
     high: 0.04,
     source: "set to +11 ms in the first minute after occlusion: Selvaraj, J Clin Monit Comput 2009;23:315",
     support: "fitted",
-    what: "added to it while the limb's muscles are wholly dilated",
+    what: "added to it, once while muscle is wholly dilated and once for flow-mediated dilatation",
   },
   sectionDelay: {
     value: 0.04,
@@ -146,7 +146,7 @@ export const arteryConstants = {
     unit: "1",
     low: 2.3,
     high: 6,
-    source: "beyond the measured range",
+    source: "beyond the measured range (2.27 times); set to the return of the pulse at fast rates",
     support: "fitted",
     what: "nor more than this many times",
   },

@@ -61,8 +61,9 @@ export const bedConstants = {
     unit: "mL/mm[Hg]",
     low: 0.4,
     high: 1.5,
-    source: "memory",
-    support: "memory",
+    source:
+      "set to loss under a slow cuff at 58.2 ± 8.4 mmHg: Severinghaus 1990; arm veins take about 50 mL up to 60 mmHg (memory)",
+    support: "fitted",
     what: "compliance of the limb's veins, empty",
   },
   venousStiffening: {

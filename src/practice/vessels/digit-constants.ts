@@ -90,16 +90,17 @@ export const digitConstants = {
     high: 3,
     source: "set to amplitude 1.28 ± 0.11 after occlusion: Selvaraj 2009",
     support: "fitted",
-    what: "dilated digit conducts this many times more, on top",
+    what: "digit that is owed flow conducts this many times more, on top",
   },
   dilatedSoft: {
     value: 0.55,
     unit: "1",
     low: 0.1,
-    high: 0.5,
-    source: "the same",
+    high: 0.8,
+    source:
+      "set to amplitude 1.28 ± 0.11 after occlusion, greatest in minute 2: Selvaraj 2009; range from memory",
     support: "fitted",
-    what: "dilated digit is softer by this share",
+    what: "flow-mediated dilatation makes the digit softer by this share",
   },
   digitDebt: {
     value: 120,
@@ -123,10 +124,11 @@ export const digitConstants = {
     value: 60,
     unit: "s",
     low: 10,
-    high: 60,
-    source: "the same",
+    high: 90,
+    source:
+      "set to amplitude greatest in minute 2: Selvaraj 2009; flow-mediated dilatation peaks about a minute after release (memory)",
     support: "fitted",
-    what: "lag of the digit's vessels behind their debt",
+    what: "time in which returning flow brings on flow-mediated dilatation",
   },
   closing: {
     value: 12,
@@ -188,7 +190,8 @@ export const digitConstants = {
     unit: "s",
     low: 1,
     high: 4,
-    source: "set to saturation 88.8 ± 11.5 % at the threshold: Severinghaus 1990",
+    source:
+      "set to saturation 88.8 ± 11.5 % at the threshold (Severinghaus 1990) and to its fall under a bandage of 60 to 80 mmHg (Mars 1994)",
     support: "fitted",
     what: "exchange of the digit's arterial blood at resting flow",
   },
