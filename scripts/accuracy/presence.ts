@@ -10,6 +10,7 @@ import {
   putBack,
   realNulls,
 } from "./presence-real.js";
+import { roundPulses, type ToneRow, toneAlarms } from "./presence-tones.js";
 
 export type { MarkedChannel } from "./presence-real.js";
 export { type AloneRow, aloneOnLabels, fractions, putBack, realNulls } from "./presence-real.js";
@@ -32,6 +33,8 @@ export const markedNames = [
 export interface PresenceFigures {
   readonly trials: number;
   readonly falseAlarms: readonly FalseAlarmRow[];
+  readonly tones: readonly ToneRow[];
+  readonly round: readonly ToneRow[];
   readonly coverage: readonly CoverageRow[];
   readonly power: readonly PowerCurve[];
   readonly nulls: readonly NullRow[];
@@ -41,7 +44,7 @@ export interface PresenceFigures {
 
 /**
  * Under four minutes on one core with 3000 trials.
- * @param trials per cell of the false-alarm table; coverage takes a quarter, power a tenth of them
+ * @param trials per cell of the false-alarm table; tones take a third, coverage a quarter, power a tenth of them
  */
 export async function measurePresence(
   load: (name: string) => Promise<MarkedChannel>,
@@ -52,6 +55,8 @@ export async function measurePresence(
   return {
     trials,
     falseAlarms: falseAlarms(trials),
+    tones: toneAlarms(Math.ceil(trials / 3)),
+    round: roundPulses(Math.ceil(trials / 10)),
     coverage: limitCoverage(Math.ceil(trials / 4)),
     power: powerCurves(Math.ceil(trials / 10)),
     nulls: realNulls(channels, Math.max(1, Math.round(trials / 750))),
