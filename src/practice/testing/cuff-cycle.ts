@@ -19,7 +19,7 @@ export interface CuffCycle {
 export function returnErrors({ rate, heart, person = {}, floor = 0.1, repeats = 6 }: CuffCycle): number[] {
   return Array.from({ length: repeats }, (_, n) => {
     const top = 150;
-    const release = 40 + n * 0.13;
+    const release = 28 + n * 0.13;
     const run = runLimb({
       seconds: release + (top - 80) / rate,
       quietTone: true,
@@ -27,7 +27,7 @@ export function returnErrors({ rate, heart, person = {}, floor = 0.1, repeats = 
       person,
       turn: (time, site) => {
         site.cuff =
-          time < 20 ? 0 : Math.max(0, Math.min(top, (time - 20) * 50, top - (time - release) * rate));
+          time < 10 ? 0 : Math.max(0, Math.min(top, (time - 10) * 50, top - (time - release) * rate));
       },
     });
     const back = limbBeats(run).find((beat) => beat.r > release && beat.perfusionIndex > floor);

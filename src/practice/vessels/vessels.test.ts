@@ -167,6 +167,14 @@ describe("physics that holds whatever the constants are", () => {
     expect(medianOf(none, "perfusionIndex")).toBeLessThan(0.001);
   });
 
+  test("a cold digit asks for less flow: it does not warm itself up over minutes", () => {
+    const site = { tone: 1.5 };
+    const run = runLimb({ seconds: 320, heart: evenHeart, quietTone: true, site });
+    const beats = limbBeats(run);
+    const early = medianOf(between(beats, 30, 50), "perfusionIndex");
+    expect(Math.abs(medianOf(between(beats, 300, 320), "perfusionIndex") / early - 1)).toBeLessThan(0.1);
+  });
+
   test("half the step changes the pulse by less than 2 % and its arrival by less than 3 ms", () => {
     const read = (step: number) =>
       between(limbBeats(runLimb({ seconds: 40, dt: step, heart: evenHeart, quietTone: true })), 25, 40);
