@@ -52,7 +52,7 @@ export const genericTemplate = createTemplate("generic", [1, 0.52, 0.24, 0.09], 
 /**
  * Shapes an upper limit must cover as well: a rounded wave as behind a narrowing (rounder than any of the
  * marked channels, close to a sine) and two with strong upper harmonics (as in the recordings `data` and `data2`).
- * Without the last, the limit covers the shape of `data2` in 86 % of windows at d = 6 instead of 93 %.
+ * Without the last, the limit covers the shape of `data2` less often than it says.
  */
 export const limitTemplates: readonly Template[] = [
   genericTemplate,
