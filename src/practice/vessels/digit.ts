@@ -18,6 +18,8 @@ const softness = new Lookup(-40, highest, step, (p) =>
   p > 0 ? exp((55 - p) / scale) : exp(55 / scale + p / below),
 );
 
+const slopeAt55 = exp(-55 / scale);
+
 /** Places of the gliding values: conductances in and out, compliance, closing pressure. */
 const feeds = 0;
 const drains = 1;
@@ -80,18 +82,24 @@ export class Digit {
   }
 
   step(): void {
-    const { glide, pressure } = this;
-    glide.next();
+    const { glide } = this;
     const { values } = glide;
+    const softBefore = values[softs] as number;
+    glide.next();
     const feed = values[feeds] as number;
     const drain = values[drains] as number;
     const soft = values[softs] as number;
     const closing = values[closes] as number;
-    const source = Math.max(this.supply, closing);
     const sink = Math.max(this.veins, closing);
-    const perVolume = this.dt / (soft * this.time * softness.at(pressure));
+    const slope = softness.at(this.pressure);
+    // A wall that softens or tightens moves no blood by itself: a shut digit does not pulse with its tone.
+    const given = ((soft - softBefore) * this.volume) / (soft * softBefore * slope * slopeAt55);
+    const pressure = Math.max(this.pressure - given, 0);
+    const perVolume = this.dt / (soft * this.time * slope);
+    const filling = this.supply > closing ? feed : 0;
     const open = pressure > sink ? drain : 0;
-    const next = (pressure + perVolume * (feed * source + open * sink)) / (1 + perVolume * (feed + open));
+    const next =
+      (pressure + perVolume * (filling * this.supply + open * sink)) / (1 + perVolume * (filling + open));
     this.closing = closing;
     this.pressure = next;
     this.volume = soft * volumes.at(next);

@@ -175,6 +175,16 @@ describe("physics that holds whatever the constants are", () => {
     expect(Math.abs(medianOf(between(beats, 300, 320), "perfusionIndex") / early - 1)).toBeLessThan(0.1);
   });
 
+  test("under a full cuff the tone's own waves move no blood: nothing that looks like a beat is left", () => {
+    const run = runLimb({
+      seconds: 120,
+      turn: (time, site) => {
+        site.cuff = time < 20 ? 0 : 250;
+      },
+    });
+    expect(medianOf(between(limbBeats(run), 60, 120), "perfusionIndex")).toBeLessThan(0.01);
+  });
+
   test("half the step changes the pulse by less than 2 % and its arrival by less than 3 ms", () => {
     const read = (step: number) =>
       between(limbBeats(runLimb({ seconds: 40, dt: step, heart: evenHeart, quietTone: true })), 25, 40);
