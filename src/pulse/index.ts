@@ -9,12 +9,8 @@ export {
   traceAt,
 } from "./average-beat.js";
 export { type BeatFinderOptions, createBeatFinder } from "./beat-finder.js";
-export {
-  type CaptureContext,
-  type CaptureJudgement,
-  captureLimits,
-  gradeCapture,
-} from "./capture-grade.js";
+export { type CaptureContext, captureLimits, gradeCapture } from "./capture-grade.js";
+export type { CaptureJudgement } from "./capture-judgement.js";
 export { type Conditioner, type ConditionerOptions, createConditioner } from "./conditioner.js";
 export { createEcgBeatFinder, type EcgBeatFinder } from "./ecg-beats.js";
 export { type InnerBlock, type InnerClock, type InnerSink, tee } from "./inner-stream.js";

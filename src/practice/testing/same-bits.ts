@@ -67,7 +67,12 @@ const turns: readonly TimedTurn[] = [
 ];
 
 function body(rate: number, seconds: number): string {
-  const sites = [site("left index finger"), site("right thumb", { hand: "two-arteries" }), site("left great toe"), site("right ear")];
+  const sites = [
+    site("left index finger"),
+    site("right thumb", { hand: "two-arteries" }),
+    site("left great toe"),
+    site("right ear"),
+  ];
   const model = new Body({ seed: 2026, rate, sites, turns });
   const print = new Fingerprint();
   for (let second = 0; second < seconds; second++) {
