@@ -88,6 +88,32 @@ describe("S4: a side moves only when that is confirmed", () => {
     expect(fold([taken, moved, yes, taking]).readings[0]?.value.site.side).toBe("left");
   });
 
+  test("sites corrected to the other side, and confirmed as such, need no second confirmation", () => {
+    const a = writer("a");
+    const first = a.write("sites-chosen", { sites: leftSound });
+    const thumbs = leftSound.map((site) => ({ ...site, digit: "thumb" as const }));
+    const second = a.write("sites-chosen", { sites: thumbs });
+    const fix = a.write("correction", { corrects: second.id, body: { sites: rightSound }, why: null });
+    const yes = a.write("sides-confirmed", { confirms: fix.id });
+    expect(fold([first, second, fix]).sites?.value).toEqual(thumbs);
+    expect(fold([first, second, fix, yes]).sites?.value).toEqual(rightSound);
+  });
+
+  test("the sides held against are those that hold, not those first written", () => {
+    const a = writer("a");
+    const taken = a.write("reading-taken", solidReading("left", "thumb", 0));
+    const moved = a.write("correction", {
+      corrects: taken.id,
+      body: solidReading("right", "thumb", 0),
+      why: null,
+    });
+    const yes = a.write("sides-confirmed", { confirms: moved.id });
+    const back = a.write("correction", { corrects: taken.id, body: taken.body, why: null });
+    const view = fold([taken, moved, yes, back]);
+    expect(view.readings[0]?.value.site.side).toBe("right");
+    expect(view.corrections.map((one) => one.taken)).toEqual([true, false]);
+  });
+
   test("a reading on another side than its role's is marked", () => {
     const a = writer("a");
     const view = fold([
@@ -261,6 +287,16 @@ describe("S6: a band or cuff marks every reading beyond it", () => {
     expect(fold([one, cuff, two]).readings.map((reading) => reading.marks)).toEqual([["cuff"], ["cuff"]]);
   });
 
+  test("a cuff told twice is one cuff, and off once is off", () => {
+    const a = writer("a");
+    const cuff = (present: boolean) =>
+      a.write("finding-typed", {
+        where: { side: "left", limb: "arm", digit: null },
+        finding: { item: "cuff", present },
+      });
+    expect(fold([cuff(true), cuff(true), cuff(false)]).constrictions).toHaveLength(1);
+  });
+
   test("a band's total is never reset: off and on again are two stretches", () => {
     const a = writer("a");
     const view = fold([
@@ -283,6 +319,13 @@ test("a clock set back loses nothing and reorders nothing", () => {
   const second = a.write("step-reached", { step: "sound-side" });
   const before = b.write("step-reached", { step: "elsewhere" });
   expect(fold([second, before, first]).step?.value).toBe("sound-side");
+});
+
+test("events a device wrote in one millisecond stand by their numbers, whatever their ids", () => {
+  const a = writer("a");
+  const later = { ...a.write("step-reached", { step: "answer" }), seq: 1, id: "a" };
+  const first = { ...a.write("step-reached", { step: "sites" }), seq: 0, id: "z" };
+  expect(fold([first, later]).step?.value).toBe("answer");
 });
 
 test("a check owed is settled by a reading that answers, not by one that does not", () => {
