@@ -15,6 +15,7 @@ const work = {
   test: [
     ["Types", tool("tsc"), "-p", "tsconfig.json"],
     ["Types of the pure folders: no clock, no network, no console", tool("tsc"), "-p", "tsconfig.pure.json"],
+    ["Types of the browser folders", tool("tsc"), "-p", "tsconfig.browser.json"],
     ["Lint and format", tool("biome"), "check", "--error-on-warnings"],
     ["Building the command line", node, "scripts/build.mjs"],
     ["Tests", tool("vitest"), "run"],
@@ -85,12 +86,12 @@ async function installPackages() {
   console.log(`  installed in ${seconds()} s`);
 }
 
-/** One test needs a real browser. As root on Debian it is fetched; elsewhere the test says that it was left out. */
+/** Some tests need a real browser. As root on Debian it is fetched; elsewhere they say that they were left out. */
 function fetchBrowser() {
   if (findChromium() !== null) return;
   const apt = ["-o", "DPkg::Lock::Timeout=300", "-o", "Acquire::Retries=2", "-qq"];
   if (process.getuid?.() === 0 && existsSync("/usr/bin/apt-get")) {
-    console.log("Installing Chromium for one test (once; needs the network, about a minute) …");
+    console.log("Installing Chromium for some tests (once; needs the network, about a minute) …");
     const env = { ...process.env, DEBIAN_FRONTEND: "noninteractive" };
     for (const what of [["update"], ["install", "-y", "--no-install-recommends", "chromium"]]) {
       spawnSync("apt-get", [...apt, ...what], {
@@ -101,7 +102,7 @@ function fetchBrowser() {
     }
   }
   if (findChromium() === null)
-    console.log(`No Chromium: one test will be left out. To run it, ${howToGetOne}.`);
+    console.log(`No Chromium: some tests will be left out. To run them, ${howToGetOne}.`);
 }
 
 const steps = work[process.argv[2]];
