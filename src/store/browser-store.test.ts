@@ -90,12 +90,12 @@ if (path === null) {
         again: "outdated",
         there: [0],
         waiting: [1],
-        news: expect.arrayContaining(["kept", "trouble"]),
+        heard: ["kept", "outdated"],
       });
     });
 
     test("says when another tab holds an older version open, and does not hold on to a late answer", async () => {
-      expect(await call(real.page, "olderProgramHolds")).toEqual({ answer: "blocked", deleted: "deleted" });
+      expect(await call(real.page, "olderProgramHolds")).toEqual({ answer: "blocked", closed: 2 });
     });
 
     test.each(["forbidden", "broken"] as const)(

@@ -129,36 +129,40 @@ export async function cutConnection() {
   return { answer: code(answer), cuts, kept: await numbers(store) };
 }
 
-/** A newer program opens the same database in another connection. */
+/** A newer program opens the same database in another connection; this one hears of it before it writes again. */
 export async function newerProgram() {
   const store = await must("newer");
   const news: StoreNews[] = [];
   store.watch((one) => news.push(one));
-  const under = store.append([note("a", 0)]);
+  const under = code(await store.append([note("a", 0)]));
   const newer = await openDatabase("newer", { takenAway: () => {}, cut: () => {} }, databaseVersion + 1);
-  const answers = [code(newer), code(await under), code(await store.append([note("a", 1)]))];
+  const heard = news.map((one) => (one.type === "trouble" ? one.failure.code : one.type));
+  const answers = [under, code(newer), code(await store.append([note("a", 1)]))];
   const again = code(await openBrowserStore("newer"));
   const there = newer.ok ? (await newer.value.getAll("events")).map((row) => row.seq) : [];
-  return {
-    answers,
-    again,
-    there,
-    waiting: store.waiting.map((event) => event.seq),
-    news: news.map((n) => n.type),
-  };
+  return { answers, again, there, waiting: store.waiting.map((event) => event.seq), heard };
 }
 
-/** An older program holds the database and does not let go. */
+/** An older program holds the database and does not let go until later. */
 export async function olderProgramHolds() {
   const older = await openDB("older", 1, { upgrade: (database) => void database.createObjectStore("x") });
-  const opened = await openDatabase("older", { takenAway: () => {}, cut: () => {} }, 2);
-  older.close();
-  // The late connection must be closed by itself, or nobody could delete the database now.
-  const deleted = await new Promise((resolve) => {
-    const request = indexedDB.deleteDatabase("older");
-    request.onsuccess = () => resolve("deleted");
-  });
-  return { answer: code(opened), deleted };
+  let closed = 0;
+  return stubbed(
+    IDBDatabase.prototype,
+    "close",
+    (close) =>
+      function (this: IDBDatabase) {
+        closed += 1;
+        close.call(this);
+      },
+    async () => {
+      const opened = await openDatabase("older", { takenAway: () => {}, cut: () => {} }, 2);
+      older.close();
+      // Opens come one after another: when this one is there, the late one has been answered.
+      await openDB("older", 2);
+      return { answer: code(opened), closed };
+    },
+  );
 }
 
 export async function noDatabase(how: "forbidden" | "broken") {
